@@ -1,0 +1,125 @@
+"""The program's entry: reads the command line and hands over to one command.
+
+Nothing heavy is imported here: `--help` and completion answer at once.
+"""
+
+import argparse
+import sys
+from collections.abc import Sequence
+from importlib import import_module
+from pathlib import Path
+
+from faulttree import __version__
+from faulttree.cli.exits import CANNOT_RUN
+
+UNITS = ("us", "metric", "both")
+
+
+def parser() -> argparse.ArgumentParser:
+    """The command line, all of it."""
+    top = argparse.ArgumentParser(
+        prog="faulttree",
+        description="Guided troubleshooting of older cars: measure, decide, prove, record. "
+        "Without a command the home screen opens.",
+    )
+    top.add_argument("--version", action="version", version=f"faulttree {__version__}")
+    top.set_defaults(module="home")
+    commands = top.add_subparsers(dest="command", metavar="COMMAND")
+    for add in (_walk, _resume, _trees, _cases, _report, _check, _instruments, _cautions):
+        add(commands)
+    _completion(commands)
+    return top
+
+
+def main(argv: Sequence[str] | None = None) -> int:
+    """Run the program and return its exit code."""
+    arguments = parser().parse_args(argv)
+    try:
+        result: int = import_module(f"faulttree.cli.{arguments.module}").run(arguments)
+        sys.stdout.flush()
+    except KeyboardInterrupt:
+        print("\nStopped; what was recorded is kept.", file=sys.stderr)
+        return CANNOT_RUN
+    except BrokenPipeError:
+        sys.stderr.close()
+        return CANNOT_RUN
+    return result
+
+
+Commands = "argparse._SubParsersAction[argparse.ArgumentParser]"
+
+
+def _walk(commands: Commands) -> None:
+    walk = commands.add_parser("walk", help="begin a case: walk a tree, measurement by measurement")
+    walk.add_argument("tree", metavar="TREE", help="id, file or folder of a tree")
+    walk.add_argument(
+        "--vehicle",
+        metavar="SHEET",
+        help="vehicle sheet; the only one beside the tree is taken otherwise; none for no sheet",
+    )
+    walk.add_argument("--words", default="", help="the complaint in the customer's words")
+    walk.add_argument("--car", default="", help="the car, as the report should name it")
+    walk.add_argument("--customer", default="", help="the customer")
+    walk.add_argument("--technician", default="", help="who works on it")
+    walk.add_argument("--units", choices=UNITS, help="units shown and taken for bare numbers")
+    _walking(walk)
+
+
+def _resume(commands: Commands) -> None:
+    resume = commands.add_parser("resume", help="go on with a case")
+    resume.add_argument("case", metavar="CASE", help="id of a case, or its beginning or end")
+    _walking(resume)
+
+
+def _walking(command: argparse.ArgumentParser) -> None:
+    command.add_argument("--plain", action="store_true", help="line by line, no full screen")
+    command.add_argument(
+        "--answers", metavar="FILE", type=Path, help="take what is typed from a YAML or JSON file"
+    )
+    command.add_argument(
+        "--json", action="store_true", help="print path, conclusion and record as JSON at the end"
+    )
+    command.set_defaults(module="walk")
+
+
+def _trees(commands: Commands) -> None:
+    trees = commands.add_parser("trees", help="list trees, or find one by a customer's words")
+    trees.add_argument("words", nargs="*", metavar="WORDS", help="what the customer says")
+    trees.add_argument("--ids", action="store_true", help="ids only, one a line")
+    trees.set_defaults(module="trees")
+
+
+def _cases(commands: Commands) -> None:
+    cases = commands.add_parser("cases", help="list the cases on this machine")
+    cases.add_argument("--json", action="store_true", help="as JSON")
+    cases.set_defaults(module="cases")
+
+
+def _report(commands: Commands) -> None:
+    report = commands.add_parser("report", help="write the record of a case as Markdown")
+    report.add_argument("case", metavar="CASE", help="id of a case, or its beginning or end")
+    report.add_argument("--json", action="store_true", help="as JSON")
+    report.set_defaults(module="report")
+
+
+def _check(commands: Commands) -> None:
+    check = commands.add_parser("check", help="find what is wrong with trees and sheets")
+    check.add_argument("paths", nargs="+", metavar="PATH", help="a file or a folder")
+    check.add_argument("--strict", action="store_true", help="warnings count as errors")
+    check.set_defaults(module="check")
+
+
+def _instruments(commands: Commands) -> None:
+    instruments = commands.add_parser("instruments", help="list the instruments and their accuracy")
+    instruments.set_defaults(module="instruments")
+
+
+def _cautions(commands: Commands) -> None:
+    cautions = commands.add_parser("cautions", help="list the cautions a tree can name")
+    cautions.set_defaults(module="cautions")
+
+
+def _completion(commands: Commands) -> None:
+    completion = commands.add_parser("completion", help="print a shell's completion script")
+    completion.add_argument("shell", choices=("bash", "zsh", "tcsh"))
+    completion.set_defaults(module="completion")

@@ -1,0 +1,320 @@
+"""The walk line by line: for dumb terminals, screen readers, pipes and files of answers.
+
+It does everything the full-screen walk does, with the same session behind it.
+"""
+
+import textwrap
+from collections.abc import Callable, Iterator, Sequence
+from typing import TextIO
+
+from faulttree.core.tree import Conclude, Measure, WorkOut
+from faulttree.core.walk.asks import Ask, AskKind
+from faulttree.core.walk.events import Answer, Complaint
+from faulttree.core.walk.path import Visit
+from faulttree.core.walk.respond import Confirm, NeedsReason, Recorded, Refused
+from faulttree.render import answers, scale
+from faulttree.render import step as step_text
+from faulttree.render.plain_text import safe
+from faulttree.session import Outcome, Session
+
+WIDTH = 78
+HELP = """\
+Type the reading and press Enter. Besides readings you can type:
+  back                 take back the last answer (it stays in the record)
+  change STEP          change an earlier answer; path shows the step names
+  skip REASON          this step cannot be done
+  note TEXT            write a note into the record
+  complaint STATE      present, absent, unknown, or provoked by WHAT
+  battery VOLTS        battery voltage now, post to post
+  why                  why this test, and where its bands come from
+  bands                what each band means and where it leads
+  path                 the steps so far
+  options              repair options at a conclusion
+  again                show this step once more
+  quit                 keep the case and leave; faulttree resume goes on
+Where words are asked for, put a / before these: /back."""
+
+Source = Callable[[Ask, str], str | None]
+"""Gives the next line typed for a question, or None when there is no more."""
+
+
+class PlainWalk:
+    """One walk as lines of text."""
+
+    def __init__(self, session: Session, source: Source, out: TextIO) -> None:
+        self._session = session
+        self._source = source
+        self._out = out
+        self._shown: tuple[str, int] | None = None
+
+    def run(self) -> None:
+        """Walk until the case is closed, the lines end, or the person leaves."""
+        for found in self._session.found:
+            self._say(found)
+        while True:
+            ask = self._session.ask
+            if ask.kind is AskKind.NOTHING:
+                self._say(f"Case {self._session.id} is closed.")
+                return
+            self._show_step_once(ask)
+            line = self._source(ask, self._question(ask))
+            if line is None or not self._take(ask, line):
+                self._say(f"Kept as {self._session.id}; faulttree resume {self._session.id}")
+                return
+
+    def _take(self, ask: Ask, line: str) -> bool:
+        """Handle one line; False means leave."""
+        text = line.strip()
+        word, _, rest = text.removeprefix("/").partition(" ")
+        is_command = text.startswith("/") or ask.kind is not AskKind.VEHICLE_TEXT
+        if is_command and word.lower() in ("quit", "q"):
+            return False
+        command = _COMMANDS.get(word.lower()) if is_command else None
+        if command is not None:
+            command(self, rest.strip())
+        else:
+            self._answer(ask, text)
+        return True
+
+    def _answer(self, ask: Ask, text: str) -> None:
+        self._settle(
+            ask,
+            lambda confirmed, reason: self._session.answer(
+                text, confirmed=confirmed, reason=reason
+            ),
+        )
+
+    def _settle(self, ask: Ask, act: Callable[[bool, str], Outcome]) -> None:
+        """Carry an answer through the questions it raises, and tell what became of it."""
+        confirmed, reason = False, ""
+        while True:
+            outcome = act(confirmed, reason)
+            if isinstance(outcome, Confirm):
+                reply = self._source(ask, f"{outcome.question} (yes/no) ")
+                if reply is None or reply.strip().lower() not in ("y", "yes"):
+                    self._say("Not recorded.")
+                    return
+                confirmed = True
+            elif isinstance(outcome, NeedsReason):
+                reply = self._source(ask, f"{outcome.question}: ")
+                if reply is None or not reply.strip():
+                    self._say("Not recorded.")
+                    return
+                reason = reply.strip()
+            elif isinstance(outcome, Refused):
+                self._say(outcome.message)
+                return
+            else:
+                self._tell(outcome)
+                return
+
+    def _tell(self, outcome: Recorded) -> None:
+        """Say what an answer was understood as and what it means."""
+        for event in outcome.events:
+            visit = self._visit_of(event) if isinstance(event, Answer) else None
+            if visit is not None:
+                self._say_visit(visit)
+
+    def _visit_of(self, event: Answer) -> Visit | None:
+        at = self._session.position
+        visits = [*at.path, *([at.pending] if at.pending else [])]
+        return next((v for v in visits if v.answer.seq == event.seq), None)
+
+    def _say_visit(self, visit: Visit) -> None:
+        state, step = self._session.state, visit.step
+        if isinstance(step, Measure | WorkOut) and visit.judgement:
+            mark = step_text.mark_of(
+                state, step, visit.judgement, getattr(visit.answer, "digit", 0.0)
+            )
+            drawn = step_text.drawn_bands(state, step, visit.judgement.edges)
+            self._lines(scale.as_text(scale.draw(drawn, WIDTH, mark)))
+        text = f"{answers.reading_text(state, visit)}: {answers.band_text(visit)}."
+        self._say(f"{text} {answers.meaning(state, visit)}")
+        if answers.warning(visit):
+            self._say(f"Note: {answers.warning(visit)}.")
+
+    def _show_step_once(self, ask: Ask) -> None:
+        key = ask.step_id, len(self._session.position.path)
+        if self._shown != key:
+            self._shown = key
+            self._show_step(ask)
+
+    def _show_step(self, ask: Ask) -> None:
+        session = self._session
+        state, step = session.state, session.state.tree.steps[ask.step_id]
+        number = len(session.position.path) + 1
+        self._lines(["", f"Step {number}: {answers.title(state, ask.step_id)}  [{ask.step_id}]"])
+        if isinstance(step, Conclude):
+            self._lines([f"{answers.result_word(step)}."])
+        for line in step_text.step_lines(state, ask.step_id, session.now):
+            self._labelled(line)
+        if isinstance(step, WorkOut):
+            self._show_worked_out(ask.step_id, step)
+        elif isinstance(step, Measure):
+            edges = step_text.current_edges(state, step)
+            drawn = step_text.drawn_bands(state, step, edges)
+            self._lines(scale.as_text(scale.draw(drawn, WIDTH)))
+
+    def _show_worked_out(self, step_id: str, step: WorkOut) -> None:
+        state = self._session.state
+        judgement, _ = step_text.preview(state, step_id, step)
+        drawn = step_text.drawn_bands(state, step, judgement.edges)
+        mark = step_text.mark_of(state, step, judgement)
+        self._lines(scale.as_text(scale.draw(drawn, WIDTH, mark)))
+        if judgement.trouble:
+            self._say(f"It cannot be worked out: {judgement.trouble}.")
+
+    def _question(self, ask: Ask) -> str:
+        for note in ask.notes:
+            self._say(note)
+        for option in ask.options:
+            detail = f": {option.detail}" if option.detail else ""
+            self._wrapped(f"  {option.key}  {option.label}{detail}", "     ")
+        complaint = self._session.state.complaint.complaint
+        changing = "changing; " if self._session.is_changing else ""
+        hint = f" ({ask.hint})" if ask.hint else ""
+        return f"{changing}complaint {complaint} | {safe(ask.prompt)}{safe(hint)}: "
+
+    def back(self, _rest: str) -> None:
+        """Withdraw the last answer."""
+        outcome = self._session.go_back()
+        self._shown = None
+        if isinstance(outcome, Refused):
+            self._say(outcome.message)
+
+    def change(self, rest: str) -> None:
+        """Change the answer to an earlier step."""
+        outcome = self._session.begin_change(rest)
+        self._shown = None
+        if isinstance(outcome, Refused):
+            self._say(outcome.message)
+            self.path("")
+
+    def skip(self, rest: str) -> None:
+        """The step cannot be done."""
+        self._settle(self._session.ask, lambda _c, reason: self._session.skip(rest or reason))
+
+    def note(self, rest: str) -> None:
+        """Write a note."""
+        self._settle(self._session.ask, lambda _c, reason: self._session.add_note(rest or reason))
+
+    def complaint(self, rest: str) -> None:
+        """Record the state of the complaint."""
+        word, _, how = rest.partition(" ")
+        how = how.removeprefix("by ").strip()
+        try:
+            complaint = Complaint(word.lower())
+        except ValueError:
+            self._say("Type complaint present, absent, unknown, or provoked by WHAT.")
+            return
+        self._settle(
+            self._session.ask,
+            lambda _c, reason: self._session.set_complaint(complaint, how or reason),
+        )
+        self._shown = None
+
+    def battery(self, rest: str) -> None:
+        """Record the battery voltage."""
+        self._settle(
+            self._session.ask,
+            lambda confirmed, _r: self._session.measure_battery(rest, confirmed=confirmed),
+        )
+
+    def why(self, _rest: str) -> None:
+        """Why this test."""
+        for line in step_text.why_lines(self._session.state, self._session.ask.step_id):
+            self._labelled(line)
+
+    def bands(self, _rest: str) -> None:
+        """What each band means."""
+        step = self._session.state.tree.steps[self._session.ask.step_id]
+        if isinstance(step, Measure | WorkOut):
+            for line in step_text.band_lines(self._session.state, step):
+                self._labelled(line)
+        else:
+            self._say("This step has no bands.")
+
+    def options(self, _rest: str) -> None:
+        """The repair options."""
+        step = self._session.state.tree.steps[self._session.ask.step_id]
+        if isinstance(step, Conclude) and step.repairs:
+            for line in step_text.repair_lines(self._session.state, step):
+                self._labelled(line)
+        else:
+            self._say("There are no repair options here.")
+
+    def path(self, _rest: str) -> None:
+        """The steps so far."""
+        for number, visit in enumerate(self._session.position.path, 1):
+            reading = answers.reading_text(self._session.state, visit)
+            self._say(f"{number}. {visit.step_id}: {reading}: {answers.band_text(visit)}")
+
+    def again(self, _rest: str) -> None:
+        """Show the step once more."""
+        self._shown = None
+
+    def help(self, _rest: str) -> None:
+        """What can be typed."""
+        self._lines(HELP.splitlines())
+
+    def _labelled(self, line: step_text.Line) -> None:
+        sign = "! " if line.tone in ("caution", "warning") else ""
+        self._wrapped(f"{sign}{line.label}: {line.text}", "    ")
+
+    def _say(self, text: str) -> None:
+        self._wrapped(text, "")
+
+    def _wrapped(self, text: str, indent: str) -> None:
+        for part in safe(text).split("\n"):
+            wrapped = textwrap.wrap(part, WIDTH, subsequent_indent=indent, break_on_hyphens=False)
+            self._lines(wrapped or [""])
+
+    def _lines(self, lines: Sequence[str]) -> None:
+        for line in lines:
+            self._out.write(safe(line) + "\n")
+        self._out.flush()
+
+
+_COMMANDS: dict[str, Callable[[PlainWalk, str], None]] = {
+    "back": PlainWalk.back,
+    "change": PlainWalk.change,
+    "skip": PlainWalk.skip,
+    "note": PlainWalk.note,
+    "complaint": PlainWalk.complaint,
+    "battery": PlainWalk.battery,
+    "why": PlainWalk.why,
+    "bands": PlainWalk.bands,
+    "options": PlainWalk.options,
+    "path": PlainWalk.path,
+    "again": PlainWalk.again,
+    "help": PlainWalk.help,
+    "?": PlainWalk.help,
+}
+
+
+def typed_lines(read: TextIO, out: TextIO) -> Source:
+    """Lines that a person types, or that come through a pipe."""
+
+    def source(_ask: Ask, question: str) -> str | None:
+        out.write(question)
+        out.flush()
+        line = read.readline()
+        if not line:
+            out.write("\n")
+            return None
+        return line.rstrip("\r\n")
+
+    return source
+
+
+def answer_lines(steps: dict[str, Iterator[str]], vehicle: dict[str, str], battery: str) -> Source:
+    """Lines from a file of answers; a step without any ends the walk."""
+
+    def source(ask: Ask, _question: str) -> str | None:
+        if ask.kind in (AskKind.VEHICLE_TEXT, AskKind.VEHICLE_VALUE):
+            return vehicle.get(ask.name, "")
+        if ask.kind is AskKind.BATTERY:
+            return battery or None
+        return next(steps.get(ask.step_id, iter(())), None)
+
+    return source

@@ -1,0 +1,56 @@
+"""Where a reading lies among a step's bands, with the limit of error on both sides counted.
+
+A band holds its lower edge and not its upper one, so every edge belongs to the band above it.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from faulttree.core.uncertain import Uncertain
+
+
+@dataclass(frozen=True, slots=True)
+class Placement:
+    """The band of a reading, and all bands the reading's error reaches.
+
+    Attributes:
+        nominal: index of the band that owns the reading as read.
+        lowest: lowest band the error reaches.
+        highest: highest band the error reaches.
+        margin: distance from the nearest edge over the limit of error there; below 1 the error
+            reaches over it. None without an edge or without an error.
+    """
+
+    nominal: int
+    lowest: int
+    highest: int
+    margin: float | None
+
+    @property
+    def reached(self) -> tuple[int, ...]:
+        """Every band the reading may belong to."""
+        return tuple(range(self.lowest, self.highest + 1))
+
+    @property
+    def is_clear(self) -> bool:
+        """True when the error stays inside one band."""
+        return self.lowest == self.highest
+
+
+def place(value: Uncertain, edges: Sequence[Uncertain]) -> Placement:
+    """Find the band of a reading.
+
+    Args:
+        value: the reading [SI]; infinite for an open circuit, which lies above every edge.
+        edges: the edges between the bands, rising; band k lies below edges[k].
+    """
+    if value.value == float("inf"):
+        top = len(edges)
+        return Placement(top, top, top, None)
+    gaps = [value - edge for edge in edges]
+    return Placement(
+        nominal=sum(gap.value >= 0 for gap in gaps),
+        lowest=sum(gap.value - gap.radius >= 0 for gap in gaps),
+        highest=sum(gap.value + gap.radius >= 0 for gap in gaps),
+        margin=min((abs(g.value) / g.radius for g in gaps if g.radius > 0), default=None),
+    )

@@ -1,0 +1,56 @@
+"""The rules a tree is held to beyond its shape, one module each.
+
+A rule is a function from a tree to findings. Adding one means adding a module here and its line
+in `RULES`; its id, its page in docs/checks.md and its case under tests/core/checks share a name.
+"""
+
+from collections.abc import Callable, Iterator
+
+from faulttree.core.checks import (
+    band_edges,
+    band_order,
+    cautions,
+    changes,
+    evidence,
+    fitted,
+    instruments,
+    leads,
+    loops,
+    names,
+    placeholders,
+    targets,
+    unreachable,
+    unused_needs,
+    walk_values,
+)
+from faulttree.core.checks.finding import Finding
+from faulttree.core.tree import Tree
+
+Rule = Callable[[Tree], Iterator[Finding]]
+
+RULES: tuple[Rule, ...] = (
+    targets.check,
+    loops.check,
+    unreachable.check,
+    leads.check,
+    instruments.check,
+    band_edges.check,
+    names.check,
+    band_order.check,
+    walk_values.check,
+    placeholders.check,
+    unused_needs.check,
+    cautions.check,
+    evidence.check,
+    fitted.check,
+    changes.check,
+)
+"""Every rule, in the order in which their findings are easiest to mend."""
+
+
+def check_tree(tree: Tree) -> list[Finding]:
+    """Everything that is wrong with a tree whose shape is right."""
+    return [finding for rule in RULES for finding in rule(tree)]
+
+
+__all__ = ["RULES", "Finding", "Rule", "check_tree"]

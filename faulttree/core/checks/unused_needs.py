@@ -1,0 +1,36 @@
+"""unused-need: the tree asks for vehicle data that no text and no band uses."""
+
+from collections.abc import Iterator
+
+from faulttree.core.checks.finding import DocumentPath, Finding
+from faulttree.core.checks.placeholders import texts
+from faulttree.core.texts import placeholders
+from faulttree.core.tree import Tree, expressions
+
+
+def check(tree: Tree) -> Iterator[Finding]:
+    """One finding for each name under needs that nothing uses."""
+    used = {name for _, text in texts(tree) for name in placeholders(text)}
+    for step in tree.steps.values():
+        used |= set().union(*(e.names for e in expressions(step)))
+    for group, names in _groups(tree).items():
+        for name in names:
+            if name not in used:
+                path: DocumentPath = ("needs", group, name)
+                yield Finding(
+                    "unused-need",
+                    path,
+                    f"nothing uses {name}",
+                    f"Write {{{name}}} where it belongs, or take it out.",
+                    severity="warning",
+                    on_key=True,
+                )
+
+
+def _groups(tree: Tree) -> dict[str, tuple[str, ...]]:
+    needs = tree.needs
+    return {
+        "points": tuple(needs.points),
+        "values": tuple(needs.values),
+        "facts": tuple(needs.facts),
+    }

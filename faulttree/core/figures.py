@@ -1,0 +1,79 @@
+"""Values as a technician reads them: rounded to what was measured, in the units chosen."""
+
+import math
+
+from faulttree.core.units import Quantity, Unit, UnitSystem, display_units, find_unit
+
+OPEN_CIRCUIT = "OL (open circuit)"
+"""How an open circuit is shown: over range on ohms."""
+
+_PREFIXED = {Quantity.RESISTANCE: ("Ω", "kΩ", "MΩ")}
+_DIGITS = {Quantity.VOLTAGE: 4}
+_MOST_DECIMALS = 3
+
+
+def show(
+    value: float,
+    quantity: Quantity,
+    system: UnitSystem = UnitSystem.METRIC,
+    step: float | None = None,
+) -> str:
+    """One value with its unit.
+
+    Args:
+        value: SI value; infinite means an open circuit.
+        quantity: what the value is.
+        system: units wanted; with BOTH the second stands in brackets.
+        step: smallest step of the reading [SI], to show no more digits than were read.
+    """
+    if math.isinf(value):
+        return OPEN_CIRCUIT if value > 0 else "below range"
+    texts = [_in_unit(value, _scaled(value, unit), step) for unit in display_units(quantity, system)]
+    return texts[0] if len(texts) == 1 else f"{texts[0]} ({texts[1]})"
+
+
+def show_error(
+    radius: float, quantity: Quantity, system: UnitSystem = UnitSystem.METRIC
+) -> str:
+    """A reading's limit of error as `±0.08 V`: two digits that count, without an offset."""
+    unit = display_units(quantity, system)[0]
+    number = radius / unit.factor
+    decimals = 0 if number <= 0 else max(0, min(4, 1 - math.floor(math.log10(number))))
+    return _join(f"±{number:.{decimals}f}", unit.symbol)
+
+
+def _scaled(value: float, unit: Unit) -> Unit:
+    """The unit with the prefix that keeps the number short: 4700 ohm is 4.7 kohm."""
+    for symbol in reversed(_PREFIXED.get(unit.quantity, ())):
+        bigger = find_unit(symbol, unit.quantity)
+        if bigger is not None and abs(value) >= bigger.factor:
+            return bigger
+    return unit
+
+
+def _in_unit(value: float, unit: Unit, step: float | None) -> str:
+    number = unit.from_si(value)
+    decimals = _decimals_of_step(step / unit.factor) if step else _usual_decimals(number, unit)
+    text = f"{number:.{decimals}f}"
+    if not step and "." in text:
+        text = text.rstrip("0").rstrip(".")
+    if float(text) == 0:
+        text = text.lstrip("-")
+    return _join(text, unit.symbol)
+
+
+def _join(number: str, symbol: str) -> str:
+    return f"{number} {symbol}" if symbol else number
+
+
+def _decimals_of_step(step: float) -> int:
+    return max(0, min(6, -math.floor(math.log10(step) + 1e-9)))
+
+
+def _usual_decimals(number: float, unit: Unit) -> int:
+    if unit.quantity is Quantity.COUNT and number == int(number):
+        return 0
+    if number == 0:
+        return 2 if unit.quantity in _DIGITS else 1
+    digits = _DIGITS.get(unit.quantity, 3)
+    return max(0, min(_MOST_DECIMALS, digits - 1 - math.floor(math.log10(abs(number)))))

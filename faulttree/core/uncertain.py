@@ -1,0 +1,97 @@
+"""Values that carry their limit of error, and the sums done with them.
+
+A value is a nominal number plus error terms, each known to lie within ± its size. Two readings of
+one meter on one range share that range's gain error: in a difference it nearly cancels, which is
+why a volt drop worked out from two readings of one meter is worth more than its data sheet seems
+to allow. This is interval arithmetic with named terms (affine arithmetic: Comba and Stolfi 1993,
+from memory); correlated inputs: JCGM 100:2008, 5.2.
+"""
+
+import math
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+
+
+class CannotWorkOut(ArithmeticError):
+    """The sum has no answer with these readings; the message says why."""
+
+
+@dataclass(frozen=True, slots=True)
+class Uncertain:
+    """A number with its limit of error.
+
+    Attributes:
+        value: the nominal value; infinite for an open circuit.
+        terms: name of an error source to how far it moves the value (signed).
+        rest: what no named source accounts for; it never cancels.
+    """
+
+    value: float
+    terms: Mapping[str, float] = field(default_factory=dict)
+    rest: float = 0.0
+
+    @property
+    def radius(self) -> float:
+        """Limit of error: how far the true value can lie from `value`, either way."""
+        return sum(abs(t) for t in self.terms.values()) + self.rest
+
+    @property
+    def low(self) -> float:
+        """Lowest value the error allows."""
+        return self.value - self.radius
+
+    @property
+    def high(self) -> float:
+        """Highest value the error allows."""
+        return self.value + self.radius
+
+    def __add__(self, other: "Uncertain") -> "Uncertain":
+        return self._combined(other, self.value + other.value, 1.0, 1.0)
+
+    def __sub__(self, other: "Uncertain") -> "Uncertain":
+        return self._combined(other, self.value - other.value, 1.0, -1.0)
+
+    def __mul__(self, other: "Uncertain") -> "Uncertain":
+        product = self._combined(other, self.value * other.value, other.value, self.value)
+        return product._with_more(self.radius * other.radius)
+
+    def __truediv__(self, other: "Uncertain") -> "Uncertain":
+        if other.low <= 0 <= other.high:
+            raise CannotWorkOut("the number to divide by may be zero")
+        quotient = self.value / other.value
+        first = self._combined(other, quotient, 1 / other.value, -quotient / other.value)
+        nearest_zero = min(abs(other.low), abs(other.high))
+        return first._with_more(first.radius * other.radius / nearest_zero)
+
+    def __neg__(self) -> "Uncertain":
+        return Uncertain(-self.value, {k: -t for k, t in self.terms.items()}, self.rest)
+
+    def __abs__(self) -> "Uncertain":
+        return self if self.value >= 0 else -self
+
+    def _combined(self, other: "Uncertain", value: float, mine: float, its: float) -> "Uncertain":
+        if not math.isfinite(value):
+            raise CannotWorkOut("one of the readings is an open circuit (OL)")
+        terms = {
+            name: mine * self.terms.get(name, 0.0) + its * other.terms.get(name, 0.0)
+            for name in sorted(self.terms.keys() | other.terms.keys())
+        }
+        return Uncertain(value, terms, abs(mine) * self.rest + abs(its) * other.rest)
+
+    def _with_more(self, more: float) -> "Uncertain":
+        return Uncertain(self.value, self.terms, self.rest + more)
+
+
+def smallest(values: Iterable[Uncertain]) -> Uncertain:
+    """The value that is nominally least."""
+    return min(values, key=lambda v: v.value)
+
+
+def largest(values: Iterable[Uncertain]) -> Uncertain:
+    """The value that is nominally greatest."""
+    return max(values, key=lambda v: v.value)
+
+
+def exactly(value: float) -> Uncertain:
+    """A number without error: a constant, a specified value."""
+    return Uncertain(value)

@@ -1,0 +1,353 @@
+"""What the walk asks next. Every face of the program shows the same ask and hands the answer to
+`respond`; none of them knows the rules of a walk."""
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, field
+from datetime import datetime
+from enum import StrEnum
+
+from faulttree.core.figures import show
+from faulttree.core.reading import example
+from faulttree.core.texts import fill, placeholders
+from faulttree.core.tree import (
+    BATTERY_VOLTAGE,
+    Conclude,
+    Do,
+    Engine,
+    Measure,
+    Observe,
+    Step,
+    WorkOut,
+    expressions,
+)
+from faulttree.core.units import Quantity, entry_unit
+from faulttree.core.walk.events import ReadingTaken
+from faulttree.core.walk.path import Position, Stage, clean_cycles, position
+from faulttree.core.walk.state import WalkState
+
+BATTERY_AGE_LIMIT_S = 600.0
+"""A battery voltage older than this is measured again [s]. Source: common practice."""
+
+
+class AskKind(StrEnum):
+    """What sort of answer is wanted."""
+
+    VEHICLE_TEXT = "vehicle text"
+    VEHICLE_VALUE = "vehicle value"
+    BATTERY = "battery voltage"
+    READING = "reading"
+    OUTCOME = "outcome"
+    DONE = "done"
+    WORKED_OUT = "worked out"
+    TOO_CLOSE = "too close to call"
+    VERDICT = "verdict"
+    PROOF = "proof"
+    REPAIR = "repair"
+    CYCLE = "cycle"
+    CLOSE = "close"
+    NOTHING = "nothing"
+
+
+@dataclass(frozen=True, slots=True)
+class Option:
+    """One answer to choose: its number or word is typed, or the line is picked."""
+
+    key: str
+    label: str
+    detail: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Ask:
+    """One question.
+
+    Attributes:
+        kind: what sort of answer is wanted.
+        step_id: the step it belongs to.
+        prompt: the question in one line.
+        options: what may be chosen; empty where text is typed.
+        hint: what may be typed.
+        quantity: for readings, what is read.
+        name: for vehicle data, which.
+        replaces: the answer that is being changed.
+    """
+
+    kind: AskKind
+    step_id: str
+    prompt: str
+    options: tuple[Option, ...] = ()
+    hint: str = ""
+    quantity: Quantity | None = None
+    name: str = ""
+    replaces: int | None = None
+    notes: tuple[str, ...] = field(default=())
+
+
+def next_ask(state: WalkState, now: str) -> Ask:
+    """The question the walk stands at.
+
+    Args:
+        state: the walk.
+        now: the time, to judge how old the battery voltage is.
+    """
+    at = position(state)
+    step = state.tree.steps[at.step_id]
+    if at.stage is Stage.TOO_CLOSE:
+        return _too_close(state, at)
+    if at.stage is Stage.ANSWER:
+        return ask_step(state, at.step_id, now)
+    assert isinstance(step, Conclude)
+    return _ASK_CONCLUSION[at.stage](state, at, step)
+
+
+def ask_step(state: WalkState, step_id: str, now: str, replaces: int | None = None) -> Ask:
+    """The question of a step: missing vehicle data first, then the battery, then the step."""
+    step = state.tree.steps[step_id]
+    for name in missing_data(state, step):
+        return _vehicle_data(state, step_id, name)
+    if isinstance(step, Measure) and battery_wanted(state, step, now):
+        return _battery(state, step_id, step, now)
+    if isinstance(step, Measure):
+        unit = entry_unit(step.quantity, state.units).symbol
+        prompt = f"Reading [{unit}]" if unit else "Reading"
+        return Ask(
+            AskKind.READING,
+            step_id,
+            prompt,
+            (),
+            example(step.quantity),
+            step.quantity,
+            replaces=replaces,
+        )
+    if isinstance(step, Observe):
+        return _outcomes(state, step_id, step, replaces)
+    if isinstance(step, Do):
+        return _done(step_id, step, replaces)
+    assert isinstance(step, WorkOut)
+    options = (Option("1", "Go on", "take the value as worked out"),)
+    return Ask(AskKind.WORKED_OUT, step_id, "Worked out", options, replaces=replaces)
+
+
+def missing_data(state: WalkState, step: Step) -> tuple[str, ...]:
+    """Vehicle data that a step needs and that neither the sheet nor the technician has given."""
+    return tuple(name for name in _data_used(state, step) if not _is_given(state, name))
+
+
+def words(state: WalkState) -> dict[str, str]:
+    """What each {name} of a text stands for on this car."""
+    needs = state.tree.needs
+    found: dict[str, str] = dict(needs.points)
+    found.update(
+        {name: f"({value.ask.lower()}: not known)" for name, value in needs.values.items()}
+    )
+    found.update({name: f"({fact.ask.lower()}: not known)" for name, fact in needs.facts.items()})
+    if state.sheet:
+        points = state.sheet.points.items()
+        found.update({n: f"{p.words}" for n, p in points if n in needs.points and p.words})
+        found.update({n: text for n, text in state.sheet.facts.items() if n in needs.facts})
+    for name, value in state.vehicle_values.items():
+        found[name] = show(value.value, needs.values[name].quantity, state.units)
+    told = {n: g.text for n, g in state.given.items() if g.text and n not in needs.values}
+    return found | told
+
+
+def text_for(state: WalkState, text: str | None) -> str:
+    """A text of the tree with this car's names filled in."""
+    return fill(text, words(state)) if text else ""
+
+
+def battery_wanted(state: WalkState, step: Measure, now: str) -> bool:
+    """True when the step is judged by a battery voltage that has to be measured again first."""
+    used = set().union(*(e.names for e in expressions(step)))
+    if BATTERY_VOLTAGE not in used:
+        return False
+    return battery_trouble(state, step, now) is not None
+
+
+def battery_trouble(state: WalkState, step: Measure, now: str) -> str | None:
+    """Why the battery voltage known does not do for this step; None when it does."""
+    seq = state.latest.get(BATTERY_VOLTAGE)
+    if seq is None:
+        return "The battery voltage has not been measured yet."
+    event = state.readings[seq][0]
+    age = age_s(event.at, now)
+    if age is None:
+        return "The clock was set back since the battery voltage was measured."
+    if age > BATTERY_AGE_LIMIT_S:
+        return f"The battery voltage is {age / 60:.0f} minutes old."
+    if isinstance(event, ReadingTaken) and event.place.engine not in (None, step.set_up.engine):
+        was = Engine(event.place.engine).words
+        return f"The battery voltage was taken with the engine {was}."
+    return None
+
+
+def age_s(then: str, now: str) -> float | None:
+    """Seconds between two recorded times; None when the clock went backwards or is unreadable."""
+    try:
+        seconds = (datetime.fromisoformat(now) - datetime.fromisoformat(then)).total_seconds()
+    except (ValueError, TypeError):
+        return None
+    return seconds if seconds >= 0 else None
+
+
+def _data_used(state: WalkState, step: Step) -> Iterator[str]:
+    needs = state.tree.needs
+    texts = [step.title]
+    for attribute in ("red_lead", "black_lead", "at", "how"):
+        texts.append(getattr(step, attribute, None) or "")
+    set_up = getattr(step, "set_up", None)
+    texts += [getattr(set_up, a, None) or "" for a in ("load", "connector", "other")]
+    used = [name for text in texts for name in placeholders(text)]
+    for expression in expressions(step):
+        used += sorted(expression.names & needs.values.keys())
+    return iter(dict.fromkeys(name for name in used if name in needs.names))
+
+
+def _is_given(state: WalkState, name: str) -> bool:
+    if name in state.given:
+        return True
+    sheet = state.sheet
+    if sheet is None:
+        return False
+    return name in {**sheet.points, **sheet.values, **sheet.facts}
+
+
+def _vehicle_data(state: WalkState, step_id: str, name: str) -> Ask:
+    needs = state.tree.needs
+    unknown = "leave empty and press Enter if it is not known"
+    if name in needs.values:
+        need = needs.values[name]
+        hint = f"{example(need.quantity)}; {unknown}"
+        return Ask(AskKind.VEHICLE_VALUE, step_id, need.ask, (), hint, need.quantity, name)
+    if name in needs.points:
+        prompt = f"Where on this car: {needs.points[name]}"
+        hint = f"connector, cavity, wire colour, place; {unknown}"
+        return Ask(AskKind.VEHICLE_TEXT, step_id, prompt, (), hint, name=name)
+    return Ask(AskKind.VEHICLE_TEXT, step_id, needs.facts[name].ask, (), unknown, name=name)
+
+
+def _battery(state: WalkState, step_id: str, step: Measure, now: str) -> Ask:
+    trouble = battery_trouble(state, step, now) or ""
+    prompt = f"Battery voltage now, post to post, engine {step.set_up.engine.words} [V]"
+    return Ask(
+        AskKind.BATTERY,
+        step_id,
+        prompt,
+        (),
+        example(Quantity.VOLTAGE),
+        Quantity.VOLTAGE,
+        notes=(trouble, "This step is judged by it: same loads, same moment."),
+    )
+
+
+def _outcomes(state: WalkState, step_id: str, step: Observe, replaces: int | None) -> Ask:
+    options = tuple(
+        Option(str(i), o.name, text_for(state, o.means)) for i, o in enumerate(step.outcomes, 1)
+    )
+    none = Option("0", "none of these", text_for(state, step.implausible.advice))
+    return Ask(
+        AskKind.OUTCOME,
+        step_id,
+        "What do you find",
+        (*options, none),
+        "its number or its name",
+        replaces=replaces,
+    )
+
+
+def _done(step_id: str, step: Do, replaces: int | None) -> Ask:
+    options = [Option("1", "done")]
+    if step.implausible:
+        options.append(Option("0", "something happened that should not"))
+    return Ask(
+        AskKind.DONE, step_id, "When it is done", tuple(options), "1 or done", replaces=replaces
+    )
+
+
+def _too_close(state: WalkState, at: Position) -> Ask:
+    step = state.tree.steps[at.step_id]
+    assert isinstance(step, Measure | WorkOut)
+    assert at.pending is not None
+    assert at.pending.judgement is not None
+    options: list[Option] = []
+    if isinstance(step, Measure):
+        options.append(Option("m", "measure again", "on a lower range, all digits typed"))
+    if step.other_test:
+        title = state.tree.steps[step.other_test].title
+        options.append(Option("t", "take the other test", text_for(state, title)))
+    for number, band in enumerate(at.pending.judgement.reached(step), 1):
+        options.append(Option(str(number), f"take it as: {band.name}", text_for(state, band.means)))
+    return Ask(
+        AskKind.TOO_CLOSE,
+        at.step_id,
+        "Too close to call: the error reaches over the edge",
+        tuple(options),
+        "choose; your decision is recorded",
+    )
+
+
+def _verdict(state: WalkState, at: Position, step: Conclude) -> Ask:
+    return Ask(
+        AskKind.VERDICT,
+        at.step_id,
+        "Accept this conclusion",
+        (Option("1", "accept"),),
+        "1 to accept, or go back",
+    )
+
+
+def _proof(state: WalkState, at: Position, step: Conclude) -> Ask:
+    options = (
+        Option("1", "the proof held", text_for(state, step.prove.holds if step.prove else "")),
+        Option("2", "the proof failed", "the fault is elsewhere: go on looking"),
+        Option("3", "not done", "say why; the report will say so"),
+    )
+    return Ask(AskKind.PROOF, at.step_id, "How did the proof come out", options)
+
+
+def _repair(state: WalkState, at: Position, step: Conclude) -> Ask:
+    options = tuple(
+        Option(str(i), repair.name, text_for(state, repair.gives))
+        for i, repair in enumerate(step.repairs, 1)
+    )
+    none = Option("0", "no repair made")
+    return Ask(AskKind.REPAIR, at.step_id, "Which repair was made", (*options, none))
+
+
+def _cycle(state: WalkState, at: Position, step: Conclude) -> Ask:
+    assert step.verify is not None
+    clean = clean_cycles(state, at.step_id)
+    options = (
+        Option("1", "clean", "the complaint did not show"),
+        Option("2", "it came back", "the count starts again"),
+        Option("3", "go on looking", "the repair did not cure it"),
+        Option("4", "stop here", "close the case with the cycles run so far"),
+    )
+    prompt = f"Proving run, {clean} of {step.verify.cycles} clean in a row: this cycle"
+    return Ask(AskKind.CYCLE, at.step_id, prompt, options)
+
+
+def _close(state: WalkState, at: Position, step: Conclude) -> Ask:
+    notes = tuple(f"Still fitted: {what}" for what in state.fitted.values())
+    return Ask(
+        AskKind.CLOSE,
+        at.step_id,
+        "Close the case",
+        (Option("1", "close"),),
+        "1 to close",
+        notes=notes,
+    )
+
+
+def _nothing(state: WalkState, at: Position, step: Conclude) -> Ask:
+    return Ask(AskKind.NOTHING, at.step_id, "This case is closed")
+
+
+_ASK_CONCLUSION: Mapping[Stage, Callable[[WalkState, Position, Conclude], Ask]] = {
+    Stage.VERDICT: _verdict,
+    Stage.PROOF: _proof,
+    Stage.REPAIR: _repair,
+    Stage.PROVING_RUN: _cycle,
+    Stage.CLOSE: _close,
+    Stage.CLOSED: _nothing,
+}

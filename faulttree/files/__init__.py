@@ -1,0 +1,1 @@
+"""The code that opens files and reads the clock and the environment."""

@@ -1,0 +1,166 @@
+"""Reading documents: trees, vehicle sheets and instrument sheets, with every problem at once."""
+
+import hashlib
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Generic, TypeVar
+
+from pydantic import BaseModel, ValidationError
+
+from faulttree.core.checks import check_tree
+from faulttree.core.checks.finding import Finding, nearest
+from faulttree.core.checks.vehicle_fits import check_sheet
+from faulttree.core.instruments import InstrumentSheet
+from faulttree.core.problem import FileProblems, Problem, in_order
+from faulttree.core.tree import Tree
+from faulttree.core.vehicle import VehicleSheet
+from faulttree.files.document_errors import findings_of, located
+from faulttree.files.yaml_source import Source, YamlError, parse_yaml
+
+FORMATS: dict[str, type[BaseModel]] = {
+    "tree/1": Tree,
+    "vehicle/1": VehicleSheet,
+    "instruments/1": InstrumentSheet,
+}
+"""What a document says of itself under `format`, and its model."""
+
+D = TypeVar("D", bound=BaseModel)
+
+
+class DocumentError(Exception):
+    """A document cannot be used; `problems` says why, with places."""
+
+    def __init__(self, problems: FileProblems) -> None:
+        super().__init__(f"{problems.path} cannot be used")
+        self.problems = problems
+
+
+@dataclass(frozen=True, slots=True)
+class Loaded(Generic[D]):
+    """A document that can be used.
+
+    Attributes:
+        document: its content.
+        data: the bytes it was read from, which a case keeps.
+        hash: SHA-256 of those bytes, hexadecimal.
+        problems: warnings; there are no errors among them.
+    """
+
+    document: D
+    data: bytes
+    hash: str
+    problems: FileProblems
+
+
+def content_hash(data: bytes) -> str:
+    """SHA-256 of a document's bytes, hexadecimal."""
+    return hashlib.sha256(data).hexdigest()
+
+
+def load_tree(path: Path) -> Loaded[Tree]:
+    """The tree in a file.
+
+    Raises:
+        DocumentError: it is not a tree, or has errors.
+        OSError: it cannot be read.
+    """
+    return _load(path.read_bytes(), str(path), Tree)
+
+
+def load_vehicle(path: Path) -> Loaded[VehicleSheet]:
+    """The vehicle sheet in a file; raises as `load_tree` does."""
+    return _load(path.read_bytes(), str(path), VehicleSheet)
+
+
+def load_instruments(path: Path) -> Loaded[InstrumentSheet]:
+    """The instrument sheet in a file; raises as `load_tree` does."""
+    return _load(path.read_bytes(), str(path), InstrumentSheet)
+
+
+def tree_from_bytes(data: bytes, name: str) -> Loaded[Tree]:
+    """A tree from the bytes a case kept; raises DocumentError."""
+    return _load(data, name, Tree)
+
+
+def vehicle_from_bytes(data: bytes, name: str) -> Loaded[VehicleSheet]:
+    """A vehicle sheet from the bytes a case kept; raises DocumentError."""
+    return _load(data, name, VehicleSheet)
+
+
+def check_file(path: Path) -> FileProblems:
+    """Everything that is wrong with one file, whichever document it holds."""
+    try:
+        data = path.read_bytes()
+    except OSError as error:
+        message = f"cannot be read: {error.strerror or error}"
+        return FileProblems(str(path), "", (Problem("unreadable-file", "error", message, 0, 0),))
+    return check_bytes(data, str(path))
+
+
+def check_bytes(data: bytes, name: str) -> FileProblems:
+    """Everything that is wrong with a document."""
+    try:
+        source = parse_yaml(data)
+    except YamlError as error:
+        return FileProblems(name, _text_of(data), in_order(error.problems))
+    model, found = _model_of(source)
+    if model is not None:
+        _, found = _build(source, model)
+    problems = in_order(located(f, source) for f in found)
+    return FileProblems(name, source.text, problems)
+
+
+def _load(data: bytes, name: str, model: type[D]) -> Loaded[D]:
+    try:
+        source = parse_yaml(data)
+    except YamlError as error:
+        raise DocumentError(FileProblems(name, _text_of(data), in_order(error.problems))) from None
+    document, found = None, _wrong_format(source, model)
+    if not found:
+        document, found = _build(source, model)
+    problems = FileProblems(name, source.text, in_order(located(f, source) for f in found))
+    if document is None or problems.has_errors:
+        raise DocumentError(problems)
+    return Loaded(document, data, content_hash(data), problems)
+
+
+def _build(source: Source, model: type[D]) -> tuple[D | None, list[Finding]]:
+    try:
+        document = model.model_validate(source.data)
+    except ValidationError as error:
+        return None, findings_of(error, model, source.data)
+    if isinstance(document, Tree):
+        return document, check_tree(document)
+    if isinstance(document, VehicleSheet):
+        return document, check_sheet(document)
+    return document, []
+
+
+def _model_of(source: Source) -> tuple[type[BaseModel] | None, list[Finding]]:
+    if not isinstance(source.data, dict):
+        return None, [_no_format("the document holds no keys")]
+    written = source.data.get("format")
+    if written is None:
+        return None, [_no_format("format is missing")]
+    if written not in FORMATS:
+        help = nearest(str(written), FORMATS)
+        return None, [Finding("unknown-format", ("format",), f"unknown format {written}", help)]
+    return FORMATS[str(written)], []
+
+
+def _wrong_format(source: Source, model: type[BaseModel]) -> list[Finding]:
+    found_model, findings = _model_of(source)
+    if findings or found_model is model:
+        return findings
+    wanted = next(name for name, m in FORMATS.items() if m is model)
+    message = f"this is a {found_model.__name__ if found_model else 'document'}, not {wanted}"
+    return [Finding("unknown-format", ("format",), message, f"A file with format: {wanted} goes here.")]
+
+
+def _no_format(message: str) -> Finding:
+    help = f"Begin the document with format: and one of {', '.join(FORMATS)}."
+    return Finding("unknown-format", (), message, help)
+
+
+def _text_of(data: bytes) -> str:
+    return data.decode("utf-8", errors="replace")

@@ -1,0 +1,20 @@
+"""Words of people and trees put into Markdown as words: nothing in them is markup."""
+
+import re
+
+from faulttree.render.plain_text import safe
+
+_SPECIAL = re.compile(r"([\\`*_{}\[\]<>#|~$&])")
+_LINE_START = re.compile(r"^(\s*)([-+=]|\d+[.)])(?=\s|$)", re.MULTILINE)
+
+
+def words(text: str) -> str:
+    """The text on one line, with everything that Markdown or HTML would act on escaped."""
+    line = " ".join(safe(text).split())
+    escaped = _SPECIAL.sub(r"\\\1", line).replace("\\<", "&lt;").replace("\\&", "&amp;")
+    return _LINE_START.sub(_escaped_start, escaped)
+
+
+def _escaped_start(match: re.Match[str]) -> str:
+    start = match[2]
+    return f"{match[1]}{start[:-1]}\\{start[-1]}"

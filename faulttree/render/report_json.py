@@ -1,0 +1,61 @@
+"""A case as data: path, conclusion and the whole record, for scripts."""
+
+import math
+from typing import Any
+
+from faulttree.core.tree import Conclude
+from faulttree.core.walk.events import event_to_json
+from faulttree.core.walk.path import Position, Visit, clean_cycles, position
+from faulttree.core.walk.record import record
+from faulttree.core.walk.state import WalkState
+from faulttree.render import answers
+
+
+def report_json(state: WalkState, case_id: str) -> dict[str, Any]:
+    """The case as plain data; values are SI, `OL` stands for an open circuit."""
+    at = position(state)
+    return {
+        "case": case_id,
+        "tree": state.tree.id,
+        "version": state.tree.version,
+        "stands-at": at.step_id,
+        "stage": at.stage.value,
+        "path": [_visit(state, visit) for visit in at.path],
+        "conclusion": _conclusion(state, at),
+        "still-fitted": dict(state.fitted),
+        "record": [
+            {**event_to_json(line.event), "standing": line.standing.value} for line in record(state)
+        ],
+    }
+
+
+def _visit(state: WalkState, visit: Visit) -> dict[str, Any]:
+    value = visit.judgement.value if visit.judgement else None
+    data: dict[str, Any] = {
+        "step": visit.step_id,
+        "answer": answers.reading_text(state, visit),
+        "taken": visit.label,
+        "speaks-for": visit.speaks.value if visit.speaks else None,
+        "clears-nothing-intermittent": visit.clears_nothing_intermittent,
+    }
+    if value is not None:
+        data["value"] = "OL" if math.isinf(value.value) else value.value
+        data["limit-of-error"] = value.radius
+    return data
+
+
+def _conclusion(state: WalkState, at: Position) -> dict[str, Any] | None:
+    step = state.tree.steps[at.step_id]
+    if not isinstance(step, Conclude):
+        return None
+    proof, repair = state.proofs.get(at.step_id), state.repairs.get(at.step_id)
+    return {
+        "step": at.step_id,
+        "result": step.result,
+        "title": step.title,
+        "part": step.part,
+        "accepted": at.step_id in state.concluded,
+        "proof": proof.result if proof else None,
+        "repair": repair.repair if repair else None,
+        "clean-cycles": clean_cycles(state, at.step_id),
+    }
