@@ -4,7 +4,7 @@ import argparse
 import sys
 from pathlib import Path
 
-from faulttree.cli.exits import CANNOT_RUN, FINE, FINDINGS
+from faulttree.cli.exits import CANNOT_RUN, FINDINGS, FINE
 
 
 def run(arguments: argparse.Namespace) -> int:

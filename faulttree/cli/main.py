@@ -8,11 +8,15 @@ import sys
 from collections.abc import Sequence
 from importlib import import_module
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from faulttree import __version__
 from faulttree.cli.exits import CANNOT_RUN
 
 UNITS = ("us", "metric", "both")
+
+if TYPE_CHECKING:
+    Commands = argparse._SubParsersAction[argparse.ArgumentParser]
 
 
 def parser() -> argparse.ArgumentParser:
@@ -46,10 +50,7 @@ def main(argv: Sequence[str] | None = None) -> int:
     return result
 
 
-Commands = "argparse._SubParsersAction[argparse.ArgumentParser]"
-
-
-def _walk(commands: Commands) -> None:
+def _walk(commands: "Commands") -> None:
     walk = commands.add_parser("walk", help="begin a case: walk a tree, measurement by measurement")
     walk.add_argument("tree", metavar="TREE", help="id, file or folder of a tree")
     walk.add_argument(
@@ -65,7 +66,7 @@ def _walk(commands: Commands) -> None:
     _walking(walk)
 
 
-def _resume(commands: Commands) -> None:
+def _resume(commands: "Commands") -> None:
     resume = commands.add_parser("resume", help="go on with a case")
     resume.add_argument("case", metavar="CASE", help="id of a case, or its beginning or end")
     _walking(resume)
@@ -82,44 +83,44 @@ def _walking(command: argparse.ArgumentParser) -> None:
     command.set_defaults(module="walk")
 
 
-def _trees(commands: Commands) -> None:
+def _trees(commands: "Commands") -> None:
     trees = commands.add_parser("trees", help="list trees, or find one by a customer's words")
     trees.add_argument("words", nargs="*", metavar="WORDS", help="what the customer says")
     trees.add_argument("--ids", action="store_true", help="ids only, one a line")
     trees.set_defaults(module="trees")
 
 
-def _cases(commands: Commands) -> None:
+def _cases(commands: "Commands") -> None:
     cases = commands.add_parser("cases", help="list the cases on this machine")
     cases.add_argument("--json", action="store_true", help="as JSON")
     cases.set_defaults(module="cases")
 
 
-def _report(commands: Commands) -> None:
+def _report(commands: "Commands") -> None:
     report = commands.add_parser("report", help="write the record of a case as Markdown")
     report.add_argument("case", metavar="CASE", help="id of a case, or its beginning or end")
     report.add_argument("--json", action="store_true", help="as JSON")
     report.set_defaults(module="report")
 
 
-def _check(commands: Commands) -> None:
+def _check(commands: "Commands") -> None:
     check = commands.add_parser("check", help="find what is wrong with trees and sheets")
     check.add_argument("paths", nargs="+", metavar="PATH", help="a file or a folder")
     check.add_argument("--strict", action="store_true", help="warnings count as errors")
     check.set_defaults(module="check")
 
 
-def _instruments(commands: Commands) -> None:
+def _instruments(commands: "Commands") -> None:
     instruments = commands.add_parser("instruments", help="list the instruments and their accuracy")
     instruments.set_defaults(module="instruments")
 
 
-def _cautions(commands: Commands) -> None:
+def _cautions(commands: "Commands") -> None:
     cautions = commands.add_parser("cautions", help="list the cautions a tree can name")
     cautions.set_defaults(module="cautions")
 
 
-def _completion(commands: Commands) -> None:
+def _completion(commands: "Commands") -> None:
     completion = commands.add_parser("completion", help="print a shell's completion script")
     completion.add_argument("shell", choices=("bash", "zsh", "tcsh"))
     completion.set_defaults(module="completion")

@@ -38,7 +38,7 @@ def run(arguments: argparse.Namespace) -> int:
 
 def full_screen_possible() -> bool:
     """True on a terminal that can be drawn on."""
-    is_terminal = sys.stdin.isatty() and sys.stdout.isatty()
+    is_terminal = sys.stdin.isatty() and sys.stdout.isatty() and sys.stderr.isatty()
     return is_terminal and os.environ.get("TERM", "") not in ("", "dumb")
 
 

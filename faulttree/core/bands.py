@@ -3,10 +3,11 @@
 A band holds its lower edge and not its upper one, so every edge belongs to the band above it.
 """
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from faulttree.core.uncertain import Uncertain
+from faulttree.core.uncertain import Uncertain, exactly
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,15 +43,21 @@ def place(value: Uncertain, edges: Sequence[Uncertain]) -> Placement:
 
     Args:
         value: the reading [SI]; infinite for an open circuit, which lies above every edge.
-        edges: the edges between the bands, rising; band k lies below edges[k].
+        edges: the edges between the bands, rising; band k lies below edges[k]. An edge may be an
+            open circuit too: every number lies below it.
     """
-    if value.value == float("inf"):
+    if math.isinf(value.value):
         top = len(edges)
         return Placement(top, top, top, None)
-    gaps = [value - edge for edge in edges]
+    gaps = [_above(value, edge) for edge in edges]
     return Placement(
         nominal=sum(gap.value >= 0 for gap in gaps),
         lowest=sum(gap.value - gap.radius >= 0 for gap in gaps),
         highest=sum(gap.value + gap.radius >= 0 for gap in gaps),
         margin=min((abs(g.value) / g.radius for g in gaps if g.radius > 0), default=None),
     )
+
+
+def _above(value: Uncertain, edge: Uncertain) -> Uncertain:
+    """How far the value lies above the edge; negative below it."""
+    return exactly(-math.inf) if math.isinf(edge.value) else value - edge

@@ -9,31 +9,36 @@ handed to Python. Every part has a quantity, so volts minus ohms is an error bef
              | "(" sum ")"
 """
 
-import math
 import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
 from faulttree.core.uncertain import CannotWorkOut, Uncertain, exactly, largest, smallest
-from faulttree.core.units import Quantity, units_spelled
+from faulttree.core.units import Quantity, all_spellings, units_spelled, with_usual_signs
 
 MAX_LENGTH = 200
 """Longest expression [characters]; it also bounds the depth of brackets."""
+
+LARGEST = 1e15
+"""Largest number an author may write; more is a slip in every unit here."""
 
 Values = Mapping[str, Uncertain]
 Evaluate = Callable[[Values], Uncertain]
 Typings = dict[Quantity, Evaluate]
 """Every quantity an expression can be read as (5 C is a temperature or a difference)."""
 
+_SIGNS = {"plus": "+", "minus": "-", "times": "*"}
+_UNITS = "|".join(re.escape(spelling) for spelling in all_spellings() if spelling not in _SIGNS)
 _TOKEN = re.compile(
     r"\s*(?:(?P<number>(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d+)?)"
     r"|(?P<name>[a-z][a-z0-9]*(?:-[a-z0-9]+)*(?![A-Za-z0-9]))"
-    r"|(?P<unit>[A-Za-zµΩ°%Ω\"][A-Za-z0-9/²Ω\"]*)"
+    r"|(?P<unit>[A-Za-zµΩ°%\"]+)"
     r"|(?P<sign>[-+*/(),]))",
     re.ASCII,
 )
-_SIGNS = {"plus": "+", "minus": "-", "times": "*"}
+_UNIT_AFTER_NUMBER = re.compile(rf"\s*(?P<unit>{_UNITS})(?![A-Za-z0-9])", re.ASCII)
+"""What is a unit only behind a number: 3 min, 2 kg/cm2, 5 deg C, 12 v-0.5 v."""
 _FUNCTIONS = ("min", "max", "abs")
 
 
@@ -81,10 +86,10 @@ class Expression:
         Raises:
             ExpressionError: with what was expected and where.
         """
-        written = str(text).strip()
+        written = " ".join(str(text).split())
         if len(written) > MAX_LENGTH:
             raise ExpressionError(f"longer than {MAX_LENGTH} characters; split it into steps")
-        return cls(written, _Parser(written).parse())
+        return cls(written, _Parser(with_usual_signs(written)).parse())
 
     @property
     def names(self) -> frozenset[str]:
@@ -175,13 +180,12 @@ class _Parser:
     def _quantity(self, number: float) -> Node:
         kind, text = self._peek()
         unit = ""
-        is_word = kind in ("unit", "name") and text not in _SIGNS and text != "of"
-        if is_word and text not in _FUNCTIONS:
+        if kind in ("unit", "name") and text not in _SIGNS and text != "of":
             if not units_spelled(text):
                 raise ExpressionError(f"“{text}” in “{self._text}” is not a unit known here")
             self._at += 1
             unit = text
-        if not math.isfinite(number):
+        if number > LARGEST:
             raise ExpressionError(f"a number in “{self._text}” is too large")
         literal = Number(number, unit)
         if self._peek()[1] == "of":
@@ -228,9 +232,12 @@ def _tokens(text: str) -> list[tuple[str, str]]:
     tokens: list[tuple[str, str]] = []
     at = 0
     while at < len(text):
-        match = _TOKEN.match(text, at)
+        is_after_number = bool(tokens) and tokens[-1][0] == "number"
+        match = (is_after_number and _UNIT_AFTER_NUMBER.match(text, at)) or _TOKEN.match(text, at)
         if match is None:
-            raise ExpressionError(f"“{text[at:].strip()[:1]}” cannot be used in an expression")
+            sign = text[at:].strip()[0]
+            shown = sign if sign.isprintable() else f"U+{ord(sign):04X}"
+            raise ExpressionError(f"“{shown}” cannot be used in an expression")
         assert match.lastgroup is not None
         tokens.append((match.lastgroup, match[match.lastgroup]))
         at = match.end()
@@ -279,15 +286,21 @@ def _name_typings(name: str, names: Mapping[str, Quantity]) -> Typings:
 
 
 def _unary(sign: str, operand: Typings) -> Typings:
-    absolute = (Quantity.TEMPERATURE, Quantity.ABSOLUTE_PRESSURE)
     apply = _negate if sign == "negate" else abs
     typings: Typings = {
         q: (lambda values, f=f: apply(f(values)))  # type: ignore[misc]
         for q, f in operand.items()
-        if q not in absolute or sign == "abs"
+        if q not in _WITHOUT_SIGN
     }
     literal = _negative_literal(operand) if sign == "negate" else {}
+    if not typings | literal:
+        found = " or ".join(sorted(q.words for q in operand))
+        raise ExpressionError(f"{found} takes no minus and no abs; take those of a difference")
     return typings | literal
+
+
+_WITHOUT_SIGN = (Quantity.TEMPERATURE, Quantity.ABSOLUTE_PRESSURE)
+"""Quantities counted from an absolute zero, where a minus or an amount without it says nothing."""
 
 
 def _negative_literal(operand: Typings) -> Typings:
@@ -327,9 +340,16 @@ def _binary(sign: str, left: Typings, right: Typings) -> Typings:
                 typings.setdefault(result, _applied(sign, f, g))
     if not typings:
         a, b = (" or ".join(sorted(q.words for q in side)) for side in (left, right))
-        words = {"+": "be added to", "-": "be less", "*": "be multiplied by", "/": "be divided by"}
-        raise ExpressionError(f"{a} cannot {words[sign]} {b}")
+        raise ExpressionError(_MISFITS[sign].format(a, b))
     return typings
+
+
+_MISFITS = {
+    "+": "{0} and {1} cannot be added",
+    "-": "{1} cannot be taken from {0}",
+    "*": "{0} and {1} cannot be multiplied",
+    "/": "{0} cannot be divided by {1}",
+}
 
 
 def _applied(sign: str, f: Evaluate, g: Evaluate) -> Evaluate:
@@ -395,8 +415,8 @@ def _product_of(left: Quantity, right: Quantity) -> Quantity | None:
 
 
 def _quotient_of(left: Quantity, right: Quantity) -> Quantity | None:
-    if right in _PLAIN and left not in _AFFINE:
-        return left
     if left is right and (left not in _AFFINE or left is Quantity.ABSOLUTE_PRESSURE):
         return Quantity.RATIO
+    if right in _PLAIN and left not in _AFFINE:
+        return left
     return _QUOTIENTS.get((left, right))

@@ -28,18 +28,37 @@ def show(
     """
     if math.isinf(value):
         return OPEN_CIRCUIT if value > 0 else "below range"
-    texts = [_in_unit(value, _scaled(value, unit), step) for unit in display_units(quantity, system)]
+    texts = [
+        _in_unit(value, _scaled(value, unit), step) for unit in display_units(quantity, system)
+    ]
     return texts[0] if len(texts) == 1 else f"{texts[0]} ({texts[1]})"
 
 
 def show_error(
-    radius: float, quantity: Quantity, system: UnitSystem = UnitSystem.METRIC
+    radius: float,
+    quantity: Quantity,
+    system: UnitSystem = UnitSystem.METRIC,
+    step: float | None = None,
 ) -> str:
-    """A reading's limit of error as `±0.08 V`: two digits that count, without an offset."""
+    """A reading's limit of error as `±0.08 V`, without an offset.
+
+    Args:
+        radius: the limit of error [SI].
+        quantity: what was read.
+        system: the units wanted.
+        step: smallest step of the reading [SI]; no more decimals are shown than it has.
+    """
     unit = display_units(quantity, system)[0]
     number = radius / unit.factor
     decimals = 0 if number <= 0 else max(0, min(4, 1 - math.floor(math.log10(number))))
+    if step:
+        decimals = min(decimals, max(_decimals_of_step(step / unit.factor), _first_digit(number)))
     return _join(f"±{number:.{decimals}f}", unit.symbol)
+
+
+def _first_digit(number: float) -> int:
+    """Decimals needed to show a number other than zero."""
+    return max(0, -math.floor(math.log10(number))) if number > 0 else 0
 
 
 def _scaled(value: float, unit: Unit) -> Unit:
@@ -67,13 +86,12 @@ def _join(number: str, symbol: str) -> str:
 
 
 def _decimals_of_step(step: float) -> int:
-    return max(0, min(6, -math.floor(math.log10(step) + 1e-9)))
+    """Decimals whose last one is nearest to the step: 41 °F, read to 1 °F, is 5 °C and not 5.0."""
+    return max(0, min(6, round(-math.log10(step))))
 
 
 def _usual_decimals(number: float, unit: Unit) -> int:
-    if unit.quantity is Quantity.COUNT and number == int(number):
-        return 0
     if number == 0:
-        return 2 if unit.quantity in _DIGITS else 1
+        return 0
     digits = _DIGITS.get(unit.quantity, 3)
     return max(0, min(_MOST_DECIMALS, digits - 1 - math.floor(math.log10(abs(number)))))

@@ -16,8 +16,8 @@ from pydantic import Field, field_validator
 from faulttree.core.document import Document, Id, Line, Text
 from faulttree.core.expression import Expression
 from faulttree.core.reading import Entry
-from faulttree.core.uncertain import Uncertain
-from faulttree.core.units import Quantity, units_spelled
+from faulttree.core.uncertain import CannotWorkOut, Uncertain
+from faulttree.core.units import Quantity, units_spelled, with_usual_signs
 
 
 class InstrumentClass(StrEnum):
@@ -64,8 +64,10 @@ _TWO_LEADS = {
 }
 
 _ACCURACY_PART = re.compile(
-    r"^(?:(?P<reading>[\d.]+)\s*%(?:\s*of reading)?|(?P<scale>[\d.]+)\s*%\s*of full scale"
-    r"|(?P<digits>[\d.]+)\s*digits?|(?P<fixed>[\d.]+)\s*(?P<unit>\D\S*))$"
+    r"(?P<number>\d+(?:\.\d+)?|\.\d+)\s*"
+    r"(?:(?P<reading>%(?:\s*of reading)?)|(?P<full_scale>%\s*of full scale)"
+    r"|(?P<digits>digits?|counts?)|(?P<fixed>\D+))",
+    re.ASCII,
 )
 
 
@@ -91,24 +93,14 @@ class Accuracy:
         """Read `0.5 % + 2 digits`, `1 % of full scale`, `2 K`, or a sum of such parts.
 
         Raises:
-            ValueError: a part is none of these.
+            ValueError: a part is none of these, or one kind of part stands there twice.
         """
         found: dict[str, Any] = {}
-        for part in text.replace("±", "").split("+"):
-            match = _ACCURACY_PART.match(part.strip())
-            if match is None:
-                raise ValueError(
-                    f"“{part.strip()}” is no accuracy; write 0.5 % + 2 digits, "
-                    "1 % of full scale, or an amount such as 2 K"
-                )
-            if match["fixed"]:
-                found["fixed"] = (float(match["fixed"]), match["unit"])
-            elif match["scale"]:
-                found["full_scale"] = float(match["scale"]) / 100
-            elif match["digits"]:
-                found["digits"] = float(match["digits"])
-            else:
-                found["reading"] = float(match["reading"]) / 100
+        for part in with_usual_signs(text).replace("±", "").split("+"):
+            kind, amount = _accuracy_part(part.strip())
+            if kind in found:
+                raise ValueError(f"“{text.strip()}” says the same twice; add both up in one part")
+            found[kind] = amount
         return cls(text.strip(), **found)
 
     def fixed_si(self, quantity: Quantity) -> float:
@@ -131,6 +123,20 @@ class Accuracy:
         )
 
 
+def _accuracy_part(part: str) -> tuple[str, float | tuple[float, str]]:
+    """The attribute of an accuracy that a part sets, and to what."""
+    match = _ACCURACY_PART.fullmatch(part)
+    if match is None or (match["fixed"] and not units_spelled(match["fixed"])):
+        raise ValueError(
+            f"“{part}” is no accuracy; write 0.5 % + 2 digits, 1 % of full scale, "
+            "or an amount such as 2 K"
+        )
+    kind, number = match.lastgroup or "", float(match["number"])
+    if kind == "fixed":
+        return kind, (number, match["fixed"])
+    return kind, number if kind == "digits" else number / 100
+
+
 class Range(Document):
     """One range of an instrument.
 
@@ -144,6 +150,22 @@ class Range(Document):
     def limits(self, quantity: Quantity) -> tuple[float, float]:
         """Upper end and resolution [SI, without offset]."""
         return _size(self.up_to, quantity), _size(self.resolution, quantity)
+
+    def check(self, quantity: Quantity) -> None:
+        """Make sure that the range is one of this quantity.
+
+        Raises:
+            ValueError: an amount is of another quantity or not above zero.
+        """
+        try:
+            amounts = self.limits(quantity)
+        except CannotWorkOut as error:
+            raise ValueError(f"“{self.up_to.text}”, “{self.resolution.text}”: {error}") from None
+        if min(amounts) <= 0:
+            raise ValueError("up-to and resolution must be greater than zero")
+        fixed = self.accuracy.fixed
+        if fixed and all(u.quantity is not quantity for u in units_spelled(fixed[1])):
+            raise ValueError(f"“{fixed[1]}” in the accuracy is no unit of {quantity.words}")
 
 
 class Instrument(Document):
@@ -164,7 +186,7 @@ class Instrument(Document):
     ) -> dict[Quantity, tuple[Range, ...]]:
         for quantity, ranges in functions.items():
             for each in ranges:
-                each.limits(quantity)
+                each.check(quantity)
         return functions
 
     def range_for(self, entry: Entry) -> Range | None:
@@ -183,7 +205,10 @@ class Instrument(Document):
         return min(holding, key=lambda r: r.limits(entry.quantity)[0])
 
     def finer_range(self, entry: Entry) -> Range | None:
-        """A range that would hold the same value with a smaller limit of error, if there is one."""
+        """A range that would hold the same value with a smaller limit of error, if there is one.
+
+        It is the range in use where only the digits that it shows were not all typed.
+        """
         used = self.range_for(entry)
         holding = [r for r in self.functions.get(entry.quantity, ()) if self._holds(r, entry)]
         if used is None or not holding:
@@ -214,11 +239,10 @@ def measured(entry: Entry, instrument: Instrument | None, reading_id: str) -> Un
     if instrument is None or used is None:
         rounding = 0.0 if entry.quantity is Quantity.COUNT else entry.step / 2
         return Uncertain(entry.value, {own: rounding} if rounding else {})
-    upper, _ = used.limits(entry.quantity)
     gain = f"gain of {instrument.id}, {entry.quantity}, {used.up_to.text}"
     shared = used.accuracy.reading * _shown(entry)
     rest = _error_as_typed(entry, used) - abs(shared)
-    return Uncertain(entry.value, {gain: shared, own: rest} if upper else {own: rest})
+    return Uncertain(entry.value, {gain: shared, own: rest})
 
 
 def limit_of_error(value: float, accuracy: Accuracy, resolution: float, full_scale: float) -> float:
@@ -240,9 +264,8 @@ def limit_of_error(value: float, accuracy: Accuracy, resolution: float, full_sca
 def _own_error(entry: Entry, used: Range) -> float:
     """Limit of error when every digit of the range is typed [SI]."""
     upper, resolution = used.limits(entry.quantity)
-    return limit_of_error(
-        _shown(entry), used.accuracy, resolution, upper
-    ) + used.accuracy.fixed_si(entry.quantity)
+    fixed = used.accuracy.fixed_si(entry.quantity)
+    return limit_of_error(_shown(entry), used.accuracy, resolution, upper) + fixed
 
 
 def _error_as_typed(entry: Entry, used: Range) -> float:

@@ -16,6 +16,7 @@ from faulttree.core.units import (
     entry_unit,
     find_unit,
     units_spelled,
+    with_usual_signs,
 )
 
 MAX_LENGTH = 60
@@ -26,10 +27,10 @@ LARGEST = 1e12
 
 _NUMBER = r"[+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+)(?:[eE][+-]?\d{1,2}(?!\w))?"
 _PART = re.compile(
-    rf"\s*({_NUMBER})\s*([^\d\s+,.-][^\d\s+,]*(?:2(?!\d)|²)?|)(?=\s|\d|$)\s*", re.ASCII
+    rf"\s*({_NUMBER})\s*(deg [CF]|[^\d\s+,.-][^\d\s+,]*(?:2(?!\d))?|)(?=\s|\d|$)\s*", re.ASCII
 )
 _LOOSE_SIGN = re.compile(r"^([+-])\s+")
-_INFIX_OHM = re.compile(r"^(\d{1,3})([RkKM])(\d{1,3})(?:\s*(?:Ω|Ω|ohms?))?$", re.ASCII)
+_INFIX_OHM = re.compile(r"^(\d{1,3})([RkKM])(\d{1,3})(?:\s*(?:Ω|ohms?))?$", re.ASCII)
 _OVER_RANGE = {"ol", "0l", "o.l", "o.l.", "0.l", "0.l.", "open", "open circuit", "over range"}
 _AMBIGUOUS_COMMA = re.compile(r"^[+-]?[1-9]\d{0,2},\d{3}$", re.ASCII)
 _THOUSANDS = re.compile(r"\d[.,]\d+[.,]\d", re.ASCII)
@@ -62,7 +63,7 @@ class Entry:
         quantity: what was asked for.
         value: SI value; infinite when the instrument showed over range on ohms.
         step: the last digit typed [SI]; zero for over range.
-        text: what was typed, with outer spaces removed.
+        text: what was typed, with plain single spaces.
         unit: symbol of the unit it was taken in.
     """
 
@@ -83,9 +84,7 @@ def example(quantity: Quantity) -> str:
     return _EXAMPLES[quantity]
 
 
-def parse_reading(
-    text: str, quantity: Quantity, system: UnitSystem = UnitSystem.METRIC
-) -> Entry:
+def parse_reading(text: str, quantity: Quantity, system: UnitSystem = UnitSystem.METRIC) -> Entry:
     """Read what a person typed for `quantity`.
 
     A bare number is taken in the unit that the prompt names, `entry_unit(quantity, system)`.
@@ -94,14 +93,14 @@ def parse_reading(
     Raises:
         ReadingRefused: not a number, a unit of another quantity, two units, or not clear.
     """
-    typed = text.strip()
+    typed = " ".join(text.split())
     if not typed:
         raise ReadingRefused(f"Type a reading, for example {_EXAMPLES[quantity]}.")
     if len(typed) > MAX_LENGTH:
         raise ReadingRefused(f"That is too long for a reading; type {_EXAMPLES[quantity]}.")
     if typed.lower() in _OVER_RANGE:
         return _over_range(typed, quantity)
-    plain = _LOOSE_SIGN.sub(r"\1", typed.replace("−", "-").replace("\u00a0", " "))
+    plain = _LOOSE_SIGN.sub(r"\1", with_usual_signs(typed))
     infix = _INFIX_OHM.match(plain)
     if infix and quantity is Quantity.RESISTANCE:
         plain = f"{infix[1]}.{infix[3]} {'' if infix[2] == 'R' else infix[2]}"
@@ -146,7 +145,11 @@ def _nonsense(text: str, quantity: Quantity) -> str:
     words = text.split()
     if len(words) > 2 and all(units_spelled(w) for w in words[1:]):
         return f"Two units in one reading; type one, for example {_EXAMPLES[quantity]}."
-    return f"“{text}” is not a reading; type {_EXAMPLES[quantity]}."
+    return f"“{_legible(text)}” is not a reading; type {_EXAMPLES[quantity]}."
+
+
+def _legible(text: str) -> str:
+    return "".join(c if c.isprintable() else "?" for c in text)
 
 
 def _one(
@@ -175,16 +178,25 @@ def _number(text: str, quantity: Quantity) -> tuple[float, float]:
 def _unit(text: str, quantity: Quantity, system: UnitSystem) -> Unit:
     if not text:
         return entry_unit(quantity, system)
-    unit = find_unit(text, quantity)
+    spelling = _small(text)
+    unit = find_unit(spelling, quantity)
     if unit is not None:
         return unit
-    others = units_spelled(text)
+    others = units_spelled(spelling)
     if others:
         raise ReadingRefused(
             f"{text} is a unit of {_kinds(others)}; this step asks for {quantity.words}: "
             f"type {_EXAMPLES[quantity]}."
         )
-    raise ReadingRefused(f"“{text}” is not a unit known here; type {_EXAMPLES[quantity]}.")
+    raise ReadingRefused(
+        f"“{_legible(text)}” is not a unit known here; type {_EXAMPLES[quantity]}."
+    )
+
+
+def _small(spelling: str) -> str:
+    """PSI and Volts mean psi and volts; a capital M may be a prefix and stays as it is."""
+    keep = units_spelled(spelling) or spelling.startswith("M")
+    return spelling if keep else spelling.lower()
 
 
 def _kinds(units: tuple[Unit, ...]) -> str:

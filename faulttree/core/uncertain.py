@@ -16,6 +16,9 @@ class CannotWorkOut(ArithmeticError):
     """The sum has no answer with these readings; the message says why."""
 
 
+_OPEN = "one of the readings is an open circuit (OL)"
+
+
 @dataclass(frozen=True, slots=True)
 class Uncertain:
     """A number with its limit of error.
@@ -58,20 +61,28 @@ class Uncertain:
     def __truediv__(self, other: "Uncertain") -> "Uncertain":
         if other.low <= 0 <= other.high:
             raise CannotWorkOut("the number to divide by may be zero")
+        if math.isinf(other.value):
+            raise CannotWorkOut(_OPEN)
         quotient = self.value / other.value
         first = self._combined(other, quotient, 1 / other.value, -quotient / other.value)
         nearest_zero = min(abs(other.low), abs(other.high))
         return first._with_more(first.radius * other.radius / nearest_zero)
 
     def __neg__(self) -> "Uncertain":
-        return Uncertain(-self.value, {k: -t for k, t in self.terms.items()}, self.rest)
+        return exactly(0.0) - self
 
     def __abs__(self) -> "Uncertain":
-        return self if self.value >= 0 else -self
+        if self.low >= 0 or self.high <= 0:
+            return self if self.value >= 0 else -self
+        # The sign is in doubt, so the names of the errors would no longer say which way they move
+        # the value; how far they move it stays the same.
+        return Uncertain(abs(self.value), rest=self.radius)
 
     def _combined(self, other: "Uncertain", value: float, mine: float, its: float) -> "Uncertain":
-        if not math.isfinite(value):
-            raise CannotWorkOut("one of the readings is an open circuit (OL)")
+        if math.isinf(self.value) or math.isinf(other.value):
+            raise CannotWorkOut(_OPEN)
+        if not all(map(math.isfinite, (value, mine, its))):
+            raise CannotWorkOut("the result is too large a number")
         terms = {
             name: mine * self.terms.get(name, 0.0) + its * other.terms.get(name, 0.0)
             for name in sorted(self.terms.keys() | other.terms.keys())
@@ -83,13 +94,34 @@ class Uncertain:
 
 
 def smallest(values: Iterable[Uncertain]) -> Uncertain:
-    """The value that is nominally least."""
-    return min(values, key=lambda v: v.value)
+    """The least of the values; where their errors leave open which it is, the limits of all count.
+
+    An open circuit is greater than any number.
+    """
+    candidates = list(values)
+    least = min(candidates, key=lambda v: v.value)
+    if all(_is_surely_up_to(least, other) for other in candidates):
+        return least
+    low, high = min(v.low for v in candidates), min(v.high for v in candidates)
+    return Uncertain(least.value, rest=max(least.value - low, high - least.value))
 
 
 def largest(values: Iterable[Uncertain]) -> Uncertain:
-    """The value that is nominally greatest."""
-    return max(values, key=lambda v: v.value)
+    """The greatest of the values; where their errors leave open which it is, all limits count.
+
+    An open circuit is greater than any number.
+    """
+    candidates = list(values)
+    greatest = max(candidates, key=lambda v: v.value)
+    if all(_is_surely_up_to(other, greatest) for other in candidates):
+        return greatest
+    low, high = max(v.low for v in candidates), max(v.high for v in candidates)
+    return Uncertain(greatest.value, rest=max(greatest.value - low, high - greatest.value))
+
+
+def _is_surely_up_to(value: Uncertain, other: Uncertain) -> bool:
+    """True when no error makes the value greater than the other; shared errors cancel."""
+    return value is other or math.isinf(other.value) or (value - other).high <= 0
 
 
 def exactly(value: float) -> Uncertain:

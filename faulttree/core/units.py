@@ -6,6 +6,7 @@ temperature difference: neither is ever turned into the other by accident.
 """
 
 from dataclasses import dataclass
+from decimal import Context, Decimal
 from enum import StrEnum
 from functools import cache
 
@@ -41,6 +42,10 @@ class UnitSystem(StrEnum):
     BOTH = "both"
 
 
+_EXACT = Context(prec=15)
+"""Decimal arithmetic to all the digits that a float surely holds."""
+
+
 @dataclass(frozen=True, slots=True)
 class Unit:
     """A unit of one quantity.
@@ -60,8 +65,13 @@ class Unit:
         return self.spellings[0]
 
     def to_si(self, number: float) -> float:
-        """The SI value of a number in this unit."""
-        return number * self.factor + self.offset
+        """The SI value of a number in this unit.
+
+        Reckoned in decimals: 4.1 mV is the float 0.0041 and 41 degF is 5 degC, so that a reading
+        typed in one unit meets an edge written in another exactly.
+        """
+        parts = (Decimal(repr(float(x))) for x in (number, self.factor, self.offset))
+        return float(_EXACT.fma(*parts))
 
     def from_si(self, value: float) -> float:
         """The number in this unit of an SI value."""
@@ -93,10 +103,9 @@ def _prefixed(
 
 
 def _pressure(quantity: Quantity, suffix: str) -> tuple[Unit, ...]:
-    """Pressure units; a suffix (psig, psia) says which pressure, without it the context does."""
-    psi = ("psi", f"psi{suffix}", "lb/in2") if suffix else ("psi", "lb/in2")
+    """Pressure units; psig, psia and psid say which pressure, psi alone leaves it to the step."""
     return (
-        Unit(quantity, PSI_PA, psi),
+        Unit(quantity, PSI_PA, ("psi", f"psi{suffix}", "lb/in2")),
         Unit(quantity, 1e3, ("kPa", "kpa", "KPa")),
         Unit(quantity, 1e5, ("bar",)),
         Unit(quantity, 1e2, ("mbar", "hPa")),
@@ -109,18 +118,18 @@ def _pressure(quantity: Quantity, suffix: str) -> tuple[Unit, ...]:
 
 _V = ("V", "v", "volt", "volts", "VDC", "Vdc")
 _A = ("A", "a", "amp", "amps", "ampere", "amperes")
-_OHM = ("Ω", "ohm", "ohms", "Ohm", "Ohms", "OHM", "Ω", "R")
+_OHM = ("Ω", "ohm", "ohms", "Ohm", "Ohms", "OHM", "R")
 _METRE = ("m", "metre", "metres", "meter", "meters")
 
 UNITS: tuple[Unit, ...] = (
     *_prefixed(Quantity.VOLTAGE, _V, {"": 1.0, "m": 1e-3, "k": 1e3, "µ": 1e-6, "u": 1e-6}),
     *_prefixed(Quantity.CURRENT, _A, {"": 1.0, "m": 1e-3, "µ": 1e-6, "u": 1e-6}),
     *_prefixed(Quantity.RESISTANCE, _OHM, {"": 1.0, "m": 1e-3, "k": 1e3, "K": 1e3, "M": 1e6}),
-    Unit(Quantity.RESISTANCE, 1e3, ("k", "K")),
+    Unit(Quantity.RESISTANCE, 1e3, ("k", "K", "kilohm", "kilohms")),
     Unit(Quantity.RESISTANCE, 1e6, ("M", "meg", "Meg", "megohm", "megohms")),
     *_pressure(Quantity.GAUGE_PRESSURE, "g"),
     *_pressure(Quantity.ABSOLUTE_PRESSURE, "a"),
-    *_pressure(Quantity.PRESSURE_DIFFERENCE, ""),
+    *_pressure(Quantity.PRESSURE_DIFFERENCE, "d"),
     Unit(Quantity.TEMPERATURE, 5 / 9, ("°F", "F", "f", "degF", "deg F"), FAHRENHEIT_OFFSET_K),
     Unit(Quantity.TEMPERATURE, 1.0, ("°C", "C", "c", "degC", "deg C"), 273.15),
     Unit(Quantity.TEMPERATURE, 1.0, ("K",)),
@@ -166,6 +175,15 @@ _DISPLAY: dict[Quantity, tuple[str, str]] = {
 }
 
 
+_LOOK_ALIKES = str.maketrans({"\u03bc": "\u00b5", "\u2126": "\u03a9", "\u2212": "-"})
+"""Greek mu, the ohm sign and the minus sign, to the micro sign, omega and hyphen used here."""
+
+
+def with_usual_signs(text: str) -> str:
+    """The text on one line, with plain single spaces and one sign for each that looks alike."""
+    return " ".join(text.split()).translate(_LOOK_ALIKES)
+
+
 @cache
 def _by_spelling() -> dict[str, tuple[Unit, ...]]:
     table: dict[str, list[Unit]] = {}
@@ -178,7 +196,12 @@ def _by_spelling() -> dict[str, tuple[Unit, ...]]:
 
 def units_spelled(spelling: str) -> tuple[Unit, ...]:
     """All units a spelling can mean: psi is a unit of three pressures. Empty when unknown."""
-    return _by_spelling().get(spelling, ())
+    return _by_spelling().get(with_usual_signs(spelling), ())
+
+
+def all_spellings() -> tuple[str, ...]:
+    """Every spelling of a unit, longest first, so that psig is not read as psi."""
+    return tuple(sorted(filter(None, _by_spelling()), key=len, reverse=True))
 
 
 def find_unit(spelling: str, quantity: Quantity) -> Unit | None:

@@ -153,9 +153,7 @@ def _document_path(loc: Sequence[str | int], data: Any) -> DocumentPath:
     path: list[str | int] = []
     here = data
     for part in loc:
-        if isinstance(here, dict) and part in here:
-            here = here[part]
-        elif isinstance(here, list) and isinstance(part, int) and part < len(here):
+        if (isinstance(here, dict) and part in here) or (isinstance(here, list) and isinstance(part, int) and part < len(here)):
             here = here[part]
         else:
             continue

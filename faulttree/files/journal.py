@@ -210,7 +210,7 @@ def _locked_on_windows(file: BinaryIO) -> Iterator[None]:
     import msvcrt
     from typing import cast
 
-    windows = cast(Any, msvcrt)
+    windows = cast("Any", msvcrt)
     file.seek(2**31 - 2)
     windows.locking(file.fileno(), windows.LK_LOCK, 1)
     try:

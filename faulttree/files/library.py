@@ -94,10 +94,14 @@ def _entry(path: Path) -> TreeEntry | None:
         path,
         str(head.get("id", path.parent.name)),
         str(head.get("version", "")),
-        str(head.get("title", "")),
-        str(head.get("system", "")),
-        tuple(str(c) for c in complaint) if isinstance(complaint, list) else (),
+        _line(head.get("title", "")),
+        _line(head.get("system", "")),
+        tuple(_line(c) for c in complaint) if isinstance(complaint, list) else (),
     )
+
+
+def _line(value: object) -> str:
+    return " ".join(str(value).split())
 
 
 def _format(path: Path) -> str:

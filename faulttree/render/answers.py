@@ -31,7 +31,8 @@ def value_text(state: WalkState, visit: Visit) -> str:
     text = show(judgement.value.value, step.quantity, state.units, digit or None)
     if not judgement.value.radius:
         return text
-    return f"{text} {show_error(judgement.value.radius, step.quantity, state.units)}"
+    error = show_error(judgement.value.radius, step.quantity, state.units, digit or None)
+    return f"{text} {error}"
 
 
 def band_text(visit: Visit) -> str:

@@ -18,6 +18,7 @@ from faulttree.core.tree import (
 )
 from faulttree.core.uncertain import CannotWorkOut, Uncertain
 from faulttree.core.walk.asks import age_s, text_for
+from faulttree.core.walk.events import WorkedOut
 from faulttree.core.walk.judge import (
     Banded,
     Judgement,
@@ -26,7 +27,6 @@ from faulttree.core.walk.judge import (
     reference_values,
     references_for,
 )
-from faulttree.core.walk.events import WorkedOut
 from faulttree.core.walk.respond import worked_out_event
 from faulttree.core.walk.state import WalkState
 from faulttree.render.scale import DrawnBand, Mark
@@ -168,7 +168,7 @@ def mark_of(state: WalkState, step: Banded, judgement: Judgement, digit: float =
         return None
     label = show(value.value, step.quantity, state.units, digit or None)
     if value.radius:
-        label += f" {show_error(value.radius, step.quantity, state.units)}"
+        label += f" {show_error(value.radius, step.quantity, state.units, digit or None)}"
     ends = _ends(state, step, judgement)
     share = _share(value.value, where.nominal, ends)
     low = where.lowest, _share(value.low, where.lowest, ends)

@@ -1,8 +1,8 @@
 """What a rule finds: the place is a path into the document, which the loader turns into a line."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from difflib import get_close_matches
-from collections.abc import Iterable
 
 from faulttree.core.problem import Severity
 

@@ -3,9 +3,10 @@
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from typing import TypeGuard
 
 from faulttree.core.instruments import Instrument, InstrumentClass, one_per_class
-from faulttree.core.tree import BATTERY_VOLTAGE, Conclude, Measure, Tree, WorkOut
+from faulttree.core.tree import BATTERY_VOLTAGE, Measure, Tree, WorkOut
 from faulttree.core.uncertain import Uncertain, exactly
 from faulttree.core.units import UnitSystem
 from faulttree.core.vehicle import VehicleSheet
@@ -20,12 +21,10 @@ from faulttree.core.walk.events import (
     CycleRun,
     Event,
     InstrumentChosen,
-    Observed,
     OtherTestTaken,
     ProofGiven,
     ReadingTaken,
     RepairChosen,
-    Skipped,
     Started,
     VehicleDataGiven,
     WentBack,
@@ -151,14 +150,17 @@ def fold(tree: Tree, sheet: VehicleSheet | None, events: Sequence[Event]) -> Wal
     )
 
 
-def _is_undoable(event: Event) -> bool:
-    if isinstance(event, ReadingTaken) and event.slot != "step":
-        return False
-    return isinstance(event, Undoable)
+def _is_undoable(event: Event) -> TypeGuard[Undoable]:
+    return isinstance(event, Undoable) and not _is_side_reading(event)
 
 
-def _answers_step(event: Event) -> bool:
-    return isinstance(event, Answer) and _is_undoable(event)
+def _answers_step(event: Event) -> TypeGuard[Answer]:
+    return isinstance(event, Answer) and not _is_side_reading(event)
+
+
+def _is_side_reading(event: Event) -> bool:
+    """A battery voltage that stands beside the answer to a step."""
+    return isinstance(event, ReadingTaken) and event.slot != "step"
 
 
 def _readings(
@@ -227,11 +229,3 @@ def _fitted(tree: Tree, events: Iterable[Event]) -> dict[str, str]:
             for name in step.removes:
                 fitted.pop(name, None)
     return fitted
-
-
-def is_conclusion(state: WalkState, step_id: str) -> bool:
-    """True when a step is a conclusion."""
-    return isinstance(state.tree.steps[step_id], Conclude)
-
-
-__all__ = ["Observed", "Skipped", "Undoable", "WalkState", "fold", "is_conclusion"]

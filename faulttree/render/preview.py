@@ -1,0 +1,58 @@
+"""A reading while it is still being typed: what it would be taken as, nothing recorded."""
+
+from dataclasses import dataclass
+
+from faulttree.core.figures import show, show_error
+from faulttree.core.instruments import measured
+from faulttree.core.reading import Entry, ReadingRefused, parse_reading
+from faulttree.core.tree import Measure
+from faulttree.core.walk.judge import Judgement, judge_value, reference_values, references_for
+from faulttree.core.walk.state import WalkState
+
+
+@dataclass(frozen=True, slots=True)
+class Preview:
+    """What is understood so far.
+
+    `judgement` is None while the text is no reading yet; `text` says what was understood.
+    """
+
+    text: str = ""
+    judgement: Judgement | None = None
+    digit: float = 0.0
+
+
+def preview_reading(state: WalkState, step: Measure, typed: str) -> Preview:
+    """What a typed text would be taken as at a step."""
+    try:
+        entry = parse_reading(typed, step.quantity, state.units)
+    except ReadingRefused:
+        return Preview()
+    value = measured(entry, state.instruments.get(step.with_), "being typed")
+    names = set().union(*(edge.names for edge in step.edges))
+    values = reference_values(state, references_for(state, names))
+    judgement = judge_value(state, step, value, values)
+    return Preview(_words(state, step, entry, judgement), judgement, entry.step)
+
+
+def _words(state: WalkState, step: Measure, entry: Entry, judgement: Judgement) -> str:
+    text = show(entry.value, entry.quantity, state.units, entry.step or None)
+    if judgement.value is not None and judgement.value.radius:
+        radius, digit = judgement.value.radius, entry.step or None
+        text += f" {show_error(radius, entry.quantity, state.units, digit)}"
+    reached = judgement.reached(step)
+    if not reached:
+        return text
+    if len(reached) > 1 and judgement.is_too_close(step):
+        names = " or ".join(band.name for band in reached)
+        return f"{text}: too close to call between {names}{_better(state, step, entry)}"
+    return f"{text}: {step.bands[judgement.placement.nominal].name}" if judgement.placement else text
+
+
+def _better(state: WalkState, step: Measure, entry: Entry) -> str:
+    """What would make the error smaller."""
+    instrument = state.instruments.get(step.with_)
+    finer = instrument.finer_range(entry) if instrument else None
+    if finer is None:
+        return ""
+    return f"; type every digit, on the {finer.up_to.text} range it reads to {finer.resolution.text}"

@@ -1,0 +1,182 @@
+"""The full-screen program: it opens screens, and it ends without losing anything."""
+
+import signal
+from asyncio import get_running_loop
+from typing import TYPE_CHECKING, ClassVar
+
+from textual.app import App
+from textual.binding import Binding, BindingType
+from textual.theme import Theme
+
+from faulttree.files import places, settings
+from faulttree.ui import terminal
+from faulttree.ui.screens.dialogs import PageScreen
+from faulttree.ui.screens.home import HomeScreen
+from faulttree.ui.words import all_labelled, plain
+
+if TYPE_CHECKING:
+    from faulttree.session import Session
+
+LEFT_ABRUPTLY = 70
+"""Exit code when the screen ended without being told to; what was recorded is kept."""
+
+_DARK = Theme(
+    name="workshop-dark",
+    primary="#7fb2d9",
+    secondary="#9aa7b1",
+    success="#8cc98c",
+    warning="#e3b341",
+    error="#f08a7d",
+    background="#14181c",
+    surface="#1d232a",
+    panel="#29323b",
+    foreground="#e8ecef",
+    dark=True,
+)
+_LIGHT = Theme(
+    name="workshop-light",
+    primary="#1f5f8b",
+    secondary="#56636e",
+    success="#22692f",
+    warning="#7a5200",
+    error="#a3231a",
+    background="#fafafa",
+    surface="#ffffff",
+    panel="#e1e6ea",
+    foreground="#15191d",
+    dark=False,
+)
+
+
+class FaulttreeApp(App[int]):
+    """Home, walk and what lies between."""
+
+    CSS_PATH = "app.tcss"
+    ENABLE_COMMAND_PALETTE = False
+    TITLE = "faulttree"
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("ctrl+q", "quit", "Quit", show=False)]
+
+    def __init__(self, session: "Session | None" = None) -> None:
+        super().__init__()
+        self._first = session
+        self._settings = settings.load(places.settings_folder())
+        self.left_normally = False
+
+    def on_mount(self) -> None:
+        """Colours, signals, first screen."""
+        self.register_theme(_DARK)
+        self.register_theme(_LIGHT)
+        self.theme = _DARK.name if self._settings.dark else _LIGHT.name
+        self._listen_for_signals()
+        if self._first is not None:
+            self._walk(self._first)
+        else:
+            self.push_screen(HomeScreen())
+
+    def begin_tree(self, name: str) -> None:
+        """Ask for the car, then begin a case with a tree."""
+        from faulttree.ui.beginning import open_for_beginning
+        from faulttree.ui.screens.begin import BeginScreen
+
+        opened, trouble = open_for_beginning(name)
+        if opened is None:
+            self.push_screen(PageScreen("This tree cannot be used", plain(trouble)))
+            return
+        sheet = opened.vehicle.document.name if opened.vehicle else "none: asked at each step"
+        self.push_screen(
+            BeginScreen(opened.tree.document.title, sheet, self._settings.technician),
+            lambda intake: self._begin(opened, intake),
+        )
+
+    def _begin(self, opened: object, intake: dict[str, str] | None) -> None:
+        from faulttree.ui.beginning import Opened, begin_case
+
+        if intake is None:
+            return
+        assert isinstance(opened, Opened)
+        session, trouble = begin_case(opened, intake, self._settings.units)
+        if session is None:
+            self.push_screen(PageScreen("The case cannot be begun", plain(trouble)))
+            return
+        if intake["technician"] != self._settings.technician:
+            self._keep_settings(technician=intake["technician"])
+        self._walk(session)
+
+    def open_case(self, case_id: str) -> None:
+        """Go on with a case."""
+        from faulttree.ui.beginning import resume_case
+
+        session, trouble = resume_case(case_id)
+        if session is None:
+            self.push_screen(PageScreen("This case cannot be opened", plain(trouble)))
+            return
+        self._walk(session)
+
+    def _walk(self, session: "Session") -> None:
+        from faulttree.render.intro import intro_lines
+        from faulttree.ui.screens.walk import WalkScreen
+
+        self.push_screen(WalkScreen(session))
+        if not session.state.answers and not session.state.given:
+            lines = intro_lines(session.state)
+            self.push_screen(PageScreen("Before you begin", all_labelled(lines)))
+
+    def leave_walk(self) -> None:
+        """Home again, or out when the walk was all that was asked for."""
+        if self._first is not None:
+            self.leave()
+        else:
+            self.pop_screen()
+
+    async def action_quit(self) -> None:
+        """Leave the program."""
+        self.leave()
+
+    def leave(self, code: int = 0) -> None:
+        """End as told: the terminal is restored."""
+        self.left_normally = True
+        self.exit(code, return_code=code)
+
+    def toggle_light(self) -> None:
+        """Light or dark, remembered."""
+        self._keep_settings(dark=not self._settings.dark)
+        self.theme = _DARK.name if self._settings.dark else _LIGHT.name
+
+    action_toggle_light = toggle_light
+
+    def _keep_settings(self, **changes: object) -> None:
+        from contextlib import suppress
+        from dataclasses import replace
+
+        self._settings = replace(self._settings, **changes)  # type: ignore[arg-type]
+        with suppress(OSError):
+            settings.save(places.settings_folder(), self._settings)
+
+    def _listen_for_signals(self) -> None:
+        """Hang-up and termination end the program in order, with the terminal restored."""
+        loop = get_running_loop()
+        for name in ("SIGTERM", "SIGHUP"):
+            number = getattr(signal, name, None)
+            if number is not None:
+                try:
+                    loop.add_signal_handler(number, self.leave, 128 + int(number))
+                except (NotImplementedError, RuntimeError):
+                    return
+
+
+def run_home() -> int:
+    """The home screen until the person leaves."""
+    return _run(FaulttreeApp())
+
+
+def run_walk(session: "Session") -> int:
+    """One walk until the person leaves."""
+    return _run(FaulttreeApp(session))
+
+
+def _run(app: FaulttreeApp) -> int:
+    terminal.tolerate_stray_bytes()
+    app.run(mouse=terminal.mouse_wanted())
+    if not app.left_normally:
+        return LEFT_ABRUPTLY
+    return app.return_code or 0
