@@ -5,7 +5,7 @@ answered is on disk before the next question can be seen.
 """
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import UTC, datetime
 from pathlib import Path
 
@@ -15,24 +15,32 @@ from faulttree.core.tree import Tree
 from faulttree.core.units import UnitSystem
 from faulttree.core.vehicle import VehicleSheet
 from faulttree.core.walk import respond
-from faulttree.core.walk.asks import Ask, ask_step, next_ask
+from faulttree.core.walk.asks import Ask, AskKind, ask_again, next_ask
 from faulttree.core.walk.events import (
+    Answer,
     Complaint,
+    ComplaintChanged,
     Event,
+    InstrumentChosen,
     Intake,
+    NoteAdded,
     Started,
-    event_from_json,
+    VehicleDataGiven,
+    WentBack,
     event_to_json,
 )
 from faulttree.core.walk.path import Position, position
 from faulttree.core.walk.respond import Confirm, NeedsReason, Recorded, Refused, Typed
 from faulttree.core.walk.state import WalkState, fold
 from faulttree.files import cases, journal
-from faulttree.files.documents import Loaded, tree_from_bytes, vehicle_from_bytes
+from faulttree.files.documents import Loaded
+from faulttree.files.walks import check_sheet_fits, events_of, walk_of
 
 Clock = Callable[[], datetime]
 Outcome = Recorded | Confirm | NeedsReason | Refused
 """What became of an answer; Recorded means it is on disk."""
+_BESIDE_THE_QUESTION = (NoteAdded, ComplaintChanged, InstrumentChosen)
+"""Events that leave the question as it stands."""
 
 
 def wall_clock() -> datetime:
@@ -46,7 +54,7 @@ class Beginning:
 
     tree: Loaded[Tree]
     vehicle: Loaded[VehicleSheet] | None = None
-    intake: Intake = Intake()
+    intake: Intake = field(default_factory=Intake)
     units: UnitSystem = UnitSystem.METRIC
     instruments: tuple[Instrument, ...] = ()
 
@@ -58,24 +66,23 @@ class Session:
         self._stored = stored
         self._journal = stored.journal
         self._clock = clock
-        tree = tree_from_bytes(stored.tree, f"{stored.id}/{cases.TREE}").document
-        sheet = None
-        if stored.vehicle is not None:
-            sheet = vehicle_from_bytes(stored.vehicle, f"{stored.id}/{cases.VEHICLE}").document
-        events = [event_from_json(record) for record in stored.records]
-        self.state: WalkState = fold(tree, sheet, events)
-        self.found: tuple[str, ...] = stored.found
-        self._changing: Ask | None = None
+        walk = walk_of(stored)
+        self.state: WalkState = walk.state
+        self.found: tuple[str, ...] = walk.found
+        self._asked: Ask | None = None
+        self._changing: str | None = None
 
     @classmethod
     def begin(cls, folder: Path, beginning: Beginning, clock: Clock = wall_clock) -> "Session":
         """Begin a new case in the folder of all cases.
 
         Raises:
-            cases.CaseError: it cannot be written.
+            cases.CaseError: it cannot be written, or the sheet does not fit the tree.
         """
         now = clock()
         tree, vehicle = beginning.tree, beginning.vehicle
+        if vehicle is not None:
+            check_sheet_fits(tree.document, vehicle.document)
         started = Started(
             seq=1,
             at=now.isoformat(timespec="seconds"),
@@ -132,10 +139,17 @@ class Session:
 
     @property
     def ask(self) -> Ask:
-        """The question to answer now."""
-        if self._changing is not None:
-            return ask_step(self.state, self._changing.step_id, self.now, self._changing.replaces)
-        return next_ask(self.state, self.now)
+        """The question to answer now.
+
+        It stands until something is answered: a reading is never taken for the battery voltage
+        because that grew too old while the technician was probing. The record tells its age.
+        """
+        if self._asked is None:
+            if self._changing is None:
+                self._asked = next_ask(self.state, self.now)
+            else:
+                self._asked = ask_again(self.state, self._changing, self.now, self.position.step_id)
+        return self._asked
 
     @property
     def is_changing(self) -> bool:
@@ -144,41 +158,43 @@ class Session:
 
     def answer(self, text: str, *, confirmed: bool = False, reason: str = "") -> Outcome:
         """Answer the question."""
+        ask = self.ask
         typed = Typed(text, self.now, confirmed, reason)
-        outcome = self._record(respond.respond(self.state, self.ask, typed))
-        changed = isinstance(outcome, Recorded) and any(
-            getattr(e, "replaces", None) is not None for e in outcome.events
-        )
-        if changed:
-            self._changing = None
+        outcome = self._record(respond.respond(self.state, ask, typed))
+        if ask.kind is AskKind.TOO_CLOSE and _withdraws(outcome):
+            self._measure_again(ask.step_id)
         return outcome
 
-    def begin_change(self, step_id: str) -> Outcome:
-        """Ask a step of the path again; the answer given then takes the old one's place."""
-        answer = self.state.answers.get(step_id)
-        if answer is None or step_id not in {v.step_id for v in self.position.path}:
-            return Refused(f"{step_id} has no answer on this path that could be changed.")
-        self._changing = ask_step(self.state, step_id, self.now, answer.seq)
+    def begin_change(self, name: str) -> Outcome:
+        """Ask a step of the path, or vehicle data, again: the new answer takes the old one's place.
+
+        Args:
+            name: id of the step, or name of the vehicle data.
+        """
+        refused = respond.may_change(self.state, name)
+        if refused is not None:
+            return refused
+        self._change(name)
         return Recorded(())
 
     def stop_change(self) -> None:
         """Leave the earlier answer as it is."""
-        self._changing = None
+        self._change(None)
 
     def skip(self, reason: str) -> Outcome:
-        """The current step cannot be done."""
-        return self._record(respond.skip(self.state, reason))
+        """The step asked for cannot be done."""
+        return self._record(respond.skip(self.state, self.ask.step_id, reason))
 
     def go_back(self) -> Outcome:
         """Withdraw the last answer, or leave off changing one."""
         if self._changing is not None:
-            self._changing = None
+            self.stop_change()
             return Recorded(())
         return self._record(respond.go_back(self.state))
 
     def add_note(self, text: str) -> Outcome:
-        """Write a note at the current step."""
-        return self._record(respond.add_note(self.state, text))
+        """Write a note at the step asked for."""
+        return self._record(respond.add_note(self.state, self.ask.step_id, text))
 
     def set_complaint(self, complaint: Complaint, how: str = "") -> Outcome:
         """Record whether the complaint shows itself."""
@@ -187,7 +203,7 @@ class Session:
     def measure_battery(self, text: str, *, confirmed: bool = False) -> Outcome:
         """Record a battery voltage taken now."""
         typed = Typed(text, self.now, confirmed)
-        return self._record(respond.measure_battery(self.state, typed))
+        return self._record(respond.measure_battery(self.state, self.ask.step_id, typed))
 
     def choose_instrument(self, instrument: Instrument) -> Outcome:
         """Use another instrument from here on."""
@@ -218,19 +234,44 @@ class Session:
     def _take(self, events: Sequence[Event]) -> None:
         state = self.state
         self.state = fold(state.tree, state.sheet, (*state.events, *events))
+        if any(_changes(event, self._changing) for event in events):
+            self._change(None)
+        elif not all(isinstance(event, _BESIDE_THE_QUESTION) for event in events):
+            self._change(self._changing)
+
+    def _change(self, name: str | None) -> None:
+        """Put the question anew: that of a step or vehicle data to be changed, or the next one."""
+        self._changing = name
+        self._asked = None
+
+    def _measure_again(self, step_id: str) -> None:
+        """Ask for the reading once more where the one taken back had changed an earlier one."""
+        if step_id in self.state.answers:
+            self._change(step_id)
 
     def _taken_up_elsewhere(self) -> Outcome:
         """Another window wrote: take in what it recorded; the answer given here is not recorded."""
         before = len(self.state.events)
         try:
             stored = cases.open_case(self.folder)
+            events = events_of(stored)
         except cases.CaseError as error:
             return Refused(str(error))
-        self._journal, self._changing = stored.journal, None
-        events = [event_from_json(record) for record in stored.records]
+        self._journal = stored.journal
         self.state = fold(self.state.tree, self.state.sheet, events)
-        count = len(events) - before
+        self._change(None)
         return Refused(
-            f"Another window works on this case and recorded {count} more: they are shown now. "
-            "Your answer was not recorded; look where the walk stands and answer again."
+            f"Another window works on this case and recorded {len(events) - before} more: the walk "
+            "stands where that left it. Your answer was not recorded; look and answer again."
         )
+
+
+def _withdraws(outcome: Outcome) -> bool:
+    return isinstance(outcome, Recorded) and any(isinstance(e, WentBack) for e in outcome.events)
+
+
+def _changes(event: Event, name: str | None) -> bool:
+    """True when an event is the changed answer that was being waited for."""
+    if isinstance(event, VehicleDataGiven):
+        return event.name == name
+    return isinstance(event, Answer) and event.step == name and event.replaces is not None

@@ -19,7 +19,7 @@ def run(arguments: argparse.Namespace) -> int:
         print()
         return FINE
     for case in found:
-        print(_line(case))
+        print(case.id if arguments.ids else _line(case))
     if not found:
         print("No cases yet.", file=sys.stderr)
     return FINE

@@ -20,5 +20,7 @@ def run(arguments: argparse.Namespace) -> int:
     results = [check_file(file) for file in files]
     sys.stdout.write(problems_as_text(results))
     print(summary(results), file=sys.stderr)
+    if any(p.check == "unreadable-file" for r in results for p in r.problems):
+        return CANNOT_RUN
     failed = any(r.has_errors or (arguments.strict and r.problems) for r in results)
     return FINDINGS if failed else FINE

@@ -4,6 +4,7 @@ Nothing heavy is imported here: `--help` and completion answer at once.
 """
 
 import argparse
+import io
 import sys
 from collections.abc import Sequence
 from importlib import import_module
@@ -37,6 +38,7 @@ def parser() -> argparse.ArgumentParser:
 
 def main(argv: Sequence[str] | None = None) -> int:
     """Run the program and return its exit code."""
+    _take_any_text()
     arguments = parser().parse_args(argv)
     try:
         result: int = import_module(f"faulttree.cli.{arguments.module}").run(arguments)
@@ -50,6 +52,13 @@ def main(argv: Sequence[str] | None = None) -> int:
     return result
 
 
+def _take_any_text() -> None:
+    """Let no letter stop the program: what the terminal cannot show or send becomes a ?."""
+    for stream in (sys.stdin, sys.stdout, sys.stderr):
+        if isinstance(stream, io.TextIOWrapper):
+            stream.reconfigure(errors="replace")
+
+
 def _walk(commands: "Commands") -> None:
     walk = commands.add_parser("walk", help="begin a case: walk a tree, measurement by measurement")
     walk.add_argument("tree", metavar="TREE", help="id, file or folder of a tree")
@@ -60,6 +69,9 @@ def _walk(commands: "Commands") -> None:
     )
     walk.add_argument("--words", default="", help="the complaint in the customer's words")
     walk.add_argument("--car", default="", help="the car, as the report should name it")
+    walk.add_argument("--registration", default="", help="registration or VIN")
+    walk.add_argument("--odometer", default="", help="odometer reading")
+    walk.add_argument("--weather", default="", help="weather and temperature")
     walk.add_argument("--customer", default="", help="the customer")
     walk.add_argument("--technician", default="", help="who works on it")
     walk.add_argument("--units", choices=UNITS, help="units shown and taken for bare numbers")
@@ -93,6 +105,7 @@ def _trees(commands: "Commands") -> None:
 def _cases(commands: "Commands") -> None:
     cases = commands.add_parser("cases", help="list the cases on this machine")
     cases.add_argument("--json", action="store_true", help="as JSON")
+    cases.add_argument("--ids", action="store_true", help="ids only, one a line")
     cases.set_defaults(module="cases")
 
 

@@ -7,14 +7,18 @@ import textwrap
 from collections.abc import Callable, Iterator, Sequence
 from typing import TextIO
 
+from faulttree.core.instruments import Instrument
 from faulttree.core.tree import Conclude, Measure, WorkOut
 from faulttree.core.walk.asks import Ask, AskKind
-from faulttree.core.walk.events import Answer, Complaint
+from faulttree.core.walk.events import Answer
 from faulttree.core.walk.path import Visit
-from faulttree.core.walk.respond import Confirm, NeedsReason, Recorded, Refused
+from faulttree.core.walk.respond import Confirm, NeedsReason, Recorded, Refused, read_complaint
 from faulttree.render import answers, scale
 from faulttree.render import step as step_text
+from faulttree.render.intro import intro_lines
+from faulttree.render.line import Line
 from faulttree.render.plain_text import safe
+from faulttree.render.report_markdown import report_markdown
 from faulttree.session import Outcome, Session
 
 WIDTH = 78
@@ -29,6 +33,8 @@ Type the reading and press Enter. Besides readings you can type:
   why                  why this test, and where its bands come from
   bands                what each band means and where it leads
   path                 the steps so far
+  instrument ID        use another instrument; without ID lists those that fit
+  report               the report as it stands
   options              repair options at a conclusion
   again                show this step once more
   quit                 keep the case and leave; faulttree resume goes on
@@ -41,8 +47,12 @@ Source = Callable[[Ask, str], str | None]
 class PlainWalk:
     """One walk as lines of text."""
 
-    def __init__(self, session: Session, source: Source, out: TextIO) -> None:
+    def __init__(
+        self, session: Session, source: Source, out: TextIO, shop: Sequence[Instrument] = ()
+    ) -> None:
+        """`shop` are the instruments that can be changed to."""
         self._session = session
+        self._shop = shop
         self._source = source
         self._out = out
         self._shown: tuple[str, int] | None = None
@@ -51,14 +61,18 @@ class PlainWalk:
         """Walk until the case is closed, the lines end, or the person leaves."""
         for found in self._session.found:
             self._say(found)
+        if not self._session.state.answers:
+            self._lines(["", self._session.state.tree.title])
+            for line in intro_lines(self._session.state):
+                self._labelled(line)
         while True:
             ask = self._session.ask
             if ask.kind is AskKind.NOTHING:
                 self._say(f"Case {self._session.id} is closed.")
                 return
             self._show_step_once(ask)
-            line = self._source(ask, self._question(ask))
-            if line is None or not self._take(ask, line):
+            typed = self._source(ask, self._question(ask))
+            if typed is None or not self._take(ask, typed):
                 self._say(f"Kept as {self._session.id}; faulttree resume {self._session.id}")
                 return
 
@@ -200,13 +214,11 @@ class PlainWalk:
 
     def complaint(self, rest: str) -> None:
         """Record the state of the complaint."""
-        word, _, how = rest.partition(" ")
-        how = how.removeprefix("by ").strip()
-        try:
-            complaint = Complaint(word.lower())
-        except ValueError:
-            self._say("Type complaint present, absent, unknown, or provoked by WHAT.")
+        read = read_complaint(rest)
+        if isinstance(read, Refused):
+            self._say(read.message)
             return
+        complaint, how = read
         self._settle(
             self._session.ask,
             lambda _c, reason: self._session.set_complaint(complaint, how or reason),
@@ -243,6 +255,27 @@ class PlainWalk:
         else:
             self._say("There are no repair options here.")
 
+    def instrument(self, rest: str) -> None:
+        """Use another instrument of the class this step asks for."""
+        step = self._session.state.tree.steps[self._session.ask.step_id]
+        fitting = {i.id: i for i in self._shop if i.class_ == getattr(step, "with_", None)}
+        if rest in fitting:
+            self._settle(
+                self._session.ask,
+                lambda _c, _r: self._session.choose_instrument(fitting[rest]),
+            )
+            self._shown = None
+        elif fitting:
+            listed = "; ".join(f"{i.id} ({i.name})" for i in fitting.values())
+            self._say(f"Type instrument and one of: {listed}")
+        else:
+            self._say("This step uses no instrument that could be changed.")
+
+    def report(self, _rest: str) -> None:
+        """The report as it stands."""
+        text = report_markdown(self._session.state, self._session.id)
+        self._lines(text.splitlines())
+
     def path(self, _rest: str) -> None:
         """The steps so far."""
         for number, visit in enumerate(self._session.position.path, 1):
@@ -257,7 +290,7 @@ class PlainWalk:
         """What can be typed."""
         self._lines(HELP.splitlines())
 
-    def _labelled(self, line: step_text.Line) -> None:
+    def _labelled(self, line: Line) -> None:
         sign = "! " if line.tone in ("caution", "warning") else ""
         self._wrapped(f"{sign}{line.label}: {line.text}", "    ")
 
@@ -286,6 +319,8 @@ _COMMANDS: dict[str, Callable[[PlainWalk, str], None]] = {
     "bands": PlainWalk.bands,
     "options": PlainWalk.options,
     "path": PlainWalk.path,
+    "instrument": PlainWalk.instrument,
+    "report": PlainWalk.report,
     "again": PlainWalk.again,
     "help": PlainWalk.help,
     "?": PlainWalk.help,
@@ -308,13 +343,21 @@ def typed_lines(read: TextIO, out: TextIO) -> Source:
 
 
 def answer_lines(steps: dict[str, Iterator[str]], vehicle: dict[str, str], battery: str) -> Source:
-    """Lines from a file of answers; a step without any ends the walk."""
+    """Lines from a file of answers; a step without any ends the walk.
+
+    Battery voltage and vehicle data are given once for the whole walk. One that is asked for again
+    at once was not accepted, and ends the walk too.
+    """
+    last: tuple[AskKind, str, str] | None = None
 
     def source(ask: Ask, _question: str) -> str | None:
-        if ask.kind in (AskKind.VEHICLE_TEXT, AskKind.VEHICLE_VALUE):
-            return vehicle.get(ask.name, "")
-        if ask.kind is AskKind.BATTERY:
-            return battery or None
-        return next(steps.get(ask.step_id, iter(())), None)
+        nonlocal last
+        if ask.kind not in (AskKind.VEHICLE_TEXT, AskKind.VEHICLE_VALUE, AskKind.BATTERY):
+            last = None
+            return next(steps.get(ask.step_id, iter(())), None)
+        before, last = last, (ask.kind, ask.step_id, ask.name)
+        if last == before:
+            return None
+        return vehicle.get(ask.name, "") if ask.name else battery or None
 
     return source

@@ -7,14 +7,27 @@ import os
 import sys
 
 from faulttree.cli.exits import CANNOT_RUN, FINDINGS, FINE
-from faulttree.cli.opening import CannotOpenError, open_tree, own_instruments
+from faulttree.cli.instruments import own_or_usual
 from faulttree.cli.plain import PlainWalk, Source, answer_lines, typed_lines
-from faulttree.core.walk.events import Complaint, Intake
+from faulttree.core.walk.events import Intake
 from faulttree.files import cases, places, settings
 from faulttree.files.answers import Answers, AnswersError, load_answers
 from faulttree.files.documents import DocumentError
-from faulttree.render.problems import problems_as_text
+from faulttree.files.library import NoSuchTreeError
+from faulttree.files.opening import open_tree
+from faulttree.files.shop import shop_instruments
+from faulttree.render.troubles import why_not
 from faulttree.session import Beginning, Session
+
+_INTAKE = (
+    ("words", "Complaint in the customer's words"),
+    ("car", "Car"),
+    ("registration", "Registration or VIN"),
+    ("odometer", "Odometer"),
+    ("customer", "Customer"),
+    ("technician", "Technician"),
+    ("weather", "Weather and temperature"),
+)
 
 
 def run(arguments: argparse.Namespace) -> int:
@@ -22,12 +35,8 @@ def run(arguments: argparse.Namespace) -> int:
     try:
         given = load_answers(arguments.answers) if arguments.answers else None
         session = _resume(arguments.case) if arguments.command == "resume" else _begin(arguments)
-    except DocumentError as error:
-        sys.stderr.write(problems_as_text([error.problems]))
-        print(error, file=sys.stderr)
-        return CANNOT_RUN
-    except (CannotOpenError, AnswersError, cases.CaseError) as error:
-        print(error, file=sys.stderr)
+    except (DocumentError, NoSuchTreeError, AnswersError, cases.CaseError, OSError) as error:
+        print(why_not(error), file=sys.stderr)
         return CANNOT_RUN
     if given or arguments.plain or arguments.json or not full_screen_possible():
         return _walk_plain(session, given, arguments.json)
@@ -45,15 +54,27 @@ def full_screen_possible() -> bool:
 def _begin(arguments: argparse.Namespace) -> Session:
     opened = open_tree(arguments.tree, arguments.vehicle)
     chosen = settings.load(places.settings_folder())
-    intake = Intake(
-        words=arguments.words,
-        car=arguments.car,
-        customer=arguments.customer,
-        technician=arguments.technician or chosen.technician,
-    )
+    intake = _intake(arguments, chosen.technician)
     units = arguments.units or chosen.units
-    beginning = Beginning(opened.tree, opened.vehicle, intake, units, own_instruments())
+    beginning = Beginning(opened.tree, opened.vehicle, intake, units, own_or_usual())
     return Session.begin(places.cases_folder(), beginning)
+
+
+def _intake(arguments: argparse.Namespace, technician: str) -> Intake:
+    """What the command line tells, and what a person in plain mode is asked for besides."""
+    given = {name: getattr(arguments, name) for name, _ in _INTAKE}
+    given["technician"] = given["technician"] or technician
+    asks = arguments.plain and sys.stdin.isatty() and not arguments.answers and not arguments.json
+    if asks:
+        print("Everything may be left empty.")
+        for name, question in _INTAKE:
+            given[name] = given[name] or _line(question)
+    return Intake.model_validate(given)
+
+
+def _line(question: str) -> str:
+    print(f"{question}: ", end="", flush=True)
+    return sys.stdin.readline().strip()
 
 
 def _resume(name: str) -> Session:
@@ -65,12 +86,12 @@ def _walk_plain(session: Session, given: Answers | None, as_json: bool) -> int:
     source: Source = typed_lines(sys.stdin, out)
     if given:
         if given.complaint:
-            session.set_complaint(Complaint(given.complaint))
+            PlainWalk(session, source, out).complaint(given.complaint)
         steps = {step: iter(lines) for step, lines in given.answers.items()}
         source = answer_lines(steps, dict(given.vehicle), given.battery)
     elif out is sys.stdout:
         print(f"Case {session.id}. Type help for what can be typed.")
-    PlainWalk(session, source, out).run()
+    PlainWalk(session, source, out, shop_instruments()).run()
     if as_json:
         from faulttree.render.report_json import report_json
 

@@ -58,9 +58,7 @@ CAUTIONS: dict[str, Caution] = {
         "clips move; the last clip goes on away from the battery.",
         "29 CFR 1926.441, 1910.178, 1917.157 (OSHA)",
     ),
-    "battery-order": Caution(
-        "Negative clamp off first and on last.", "US Army TM 10-3930-671-24"
-    ),
+    "battery-order": Caution("Negative clamp off first and on last.", "US Army TM 10-3930-671-24"),
     "ignition-hv": Caution(
         "Ignition high voltage injures: use a grounded gap tester, no hands, and nobody with a "
         "pacemaker nearby.",
@@ -80,16 +78,14 @@ CAUTIONS: dict[str, Caution] = {
         _COMMON,
     ),
     "cut-out-bypass": Caution(
-        "A pressure cut-out is bridged for seconds only, with gauges watched; it is never a repair.",
+        "A pressure cut-out is bridged for seconds only, gauges watched; it is never a repair.",
         _COMMON,
     ),
     "pierce-seal": Caution(
         "Avoid piercing insulation; where it is done, seal it and note the place.",
         "Transport Canada TP 14331",
     ),
-    "backprobe": Caution(
-        "Probe with a thin pin along the seal; do not spread a socket.", _COMMON
-    ),
+    "backprobe": Caution("Probe with a thin pin along the seal; do not spread a socket.", _COMMON),
     "lifting": Caution("Rated stands, firm ground, wheels blocked.", _COMMON),
     "crank": Caution(
         "The vehicle may move: out of gear, brake on, ignition disabled. Crank 30 s at most, then "

@@ -48,9 +48,9 @@ def show_error(
         system: the units wanted.
         step: smallest step of the reading [SI]; no more decimals are shown than it has.
     """
-    unit = display_units(quantity, system)[0]
+    unit = _scaled(radius, display_units(quantity, system)[0])
     number = radius / unit.factor
-    decimals = 0 if number <= 0 else max(0, min(4, 1 - math.floor(math.log10(number))))
+    decimals = 0 if number <= 0 else max(0, min(6, 1 - math.floor(math.log10(number))))
     if step:
         decimals = min(decimals, max(_decimals_of_step(step / unit.factor), _first_digit(number)))
     return _join(f"±{number:.{decimals}f}", unit.symbol)

@@ -7,8 +7,13 @@ from dataclasses import dataclass
 
 _WORD = re.compile(r"[a-z0-9]+")
 _EMPTY_WORDS = frozenset(
-    ["a", "an", "and", "are", "at", "but", "can", "does", "for", "get", "gets", "has", "have", "i", "in", "is", "it", "its", "my", "of", "on", "or", "so", "than", "that", "the", "then", "there", "they", "this", "to", "was", "when", "with"]
+    (
+        *("a", "an", "and", "are", "at", "but", "can", "does", "for", "get", "gets", "has"),
+        *("have", "i", "in", "is", "it", "its", "my", "of", "on", "or", "so", "than", "that"),
+        *("the", "then", "there", "they", "this", "to", "was", "when", "with"),
+    )
 )
+"""Words that say nothing about a complaint."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,6 +1,7 @@
 """Answers from a file, for scripts: what a person would have typed, step by step.
 
-    complaint: present                 # state of the complaint at the beginning
+    complaint: present                 # state of the complaint at the beginning: present, absent,
+                                       # unknown, or provoked by WHAT
     battery: 12.58 V                   # whenever a battery voltage is asked for
     vehicle: {ac-fuse-rating: 10 A}    # vehicle data the sheet does not give
     answers:
@@ -13,6 +14,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
+from faulttree.core.walk.events import Complaint
+from faulttree.core.walk.respond import COMPLAINT_WORDS, Refused, read_complaint
 from faulttree.files.yaml_source import YamlError, parse_yaml
 
 
@@ -53,14 +56,29 @@ def load_answers(path: Path) -> Answers:
         raise AnswersError(f"{path}: answers and vehicle are lists of name: text.")
     return Answers(
         {str(step): _lines(path, str(step), typed) for step, typed in answers.items()},
-        {str(name): str(text) for name, text in vehicle.items()},
-        str(data.get("battery") or ""),
-        str(data.get("complaint") or ""),
+        {str(name): _text(path, str(name), text) for name, text in vehicle.items()},
+        _text(path, "battery", data.get("battery", "")),
+        _complaint(path, data.get("complaint", "")),
     )
 
 
 def _lines(path: Path, step: str, typed: object) -> tuple[str, ...]:
     texts = typed if isinstance(typed, list) else [typed]
-    if any(isinstance(t, dict | list) or t is None for t in texts):
-        raise AnswersError(f"{path}: {step}: expected a text or a list of texts.")
-    return tuple(str(t) for t in texts)
+    return tuple(_text(path, step, text) for text in texts)
+
+
+def _text(path: Path, name: str, typed: object) -> str:
+    """What stands in the file, as typed: 12.50 is a reading to the last of its digits."""
+    if isinstance(typed, float | bool):
+        raise AnswersError(f"{path}: {name}: put quotes round {typed}, so that every digit counts.")
+    if not isinstance(typed, str | int):
+        raise AnswersError(f"{path}: {name}: expected a text or a list of texts.")
+    return str(typed)
+
+
+def _complaint(path: Path, typed: object) -> str:
+    text = _text(path, "complaint", typed)
+    read = read_complaint(text) if text else None
+    if isinstance(read, Refused) or read == (Complaint.PROVOKED, ""):
+        raise AnswersError(f"{path}: complaint: expected {COMPLAINT_WORDS}.")
+    return text

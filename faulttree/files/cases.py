@@ -165,7 +165,7 @@ def find(cases: Path, name: str) -> Path:
 
 
 def summaries(cases: Path) -> Iterator[CaseSummary]:
-    """All cases, newest first, told from the first and last line of each journal."""
+    """All cases, newest first, each told from its journal alone."""
     for folder in sorted(_folders(cases), key=lambda f: f.name, reverse=True):
         yield _summary(folder)
 
@@ -188,7 +188,7 @@ def _summary(folder: Path) -> CaseSummary:
         begun=str(first.get("at", "")),
         last=str(last.get("at", "")),
         events=len(records),
-        closed=any(r.get("event") == "closed" for r in records[-2:]),
+        closed=any(r.get("event") == "closed" for r in records),
         trouble="; ".join(_found(contents, folder)),
     )
 
@@ -202,11 +202,17 @@ def _found(contents: journal.Contents, folder: Path) -> tuple[str, ...]:
             f"the other {len(contents.records)} events are whole."
         )
     if contents.torn:
-        found.append(
-            "The last entry was cut off while it was being written and was never confirmed; it is "
-            f"kept in events.set-aside. The {len(contents.records)} events before it are whole."
-        )
+        found.append(f"{_torn(contents.torn)} The {len(contents.records)} events before it count.")
     return tuple(found)
+
+
+def _torn(torn: bytes) -> str:
+    if torn.endswith(b"\n"):
+        return "The last entry is not as it was written; it is kept in events.set-aside."
+    return (
+        "The last entry was cut off while it was being written and was never confirmed; it is kept "
+        "in events.set-aside."
+    )
 
 
 def _folders(cases: Path) -> list[Path]:

@@ -153,11 +153,11 @@ def _document_path(loc: Sequence[str | int], data: Any) -> DocumentPath:
     path: list[str | int] = []
     here = data
     for part in loc:
-        if (isinstance(here, dict) and part in here) or (isinstance(here, list) and isinstance(part, int) and part < len(here)):
+        is_key = isinstance(here, dict) and part in here
+        is_index = isinstance(here, list) and isinstance(part, int) and part < len(here)
+        if is_key or is_index:
             here = here[part]
-        else:
-            continue
-        path.append(part)
+            path.append(part)
     return tuple(path)
 
 

@@ -1,6 +1,8 @@
 """Reading documents: trees, vehicle sheets and instrument sheets, with every problem at once."""
 
 import hashlib
+from collections.abc import Iterable, Iterator
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Generic, TypeVar
@@ -9,12 +11,13 @@ from pydantic import BaseModel, ValidationError
 
 from faulttree.core.checks import check_tree
 from faulttree.core.checks.finding import Finding, nearest
-from faulttree.core.checks.vehicle_fits import check_sheet
+from faulttree.core.checks.vehicle_fits import check_fit, check_sheet
 from faulttree.core.instruments import InstrumentSheet
 from faulttree.core.problem import FileProblems, Problem, in_order
 from faulttree.core.tree import Tree
 from faulttree.core.vehicle import VehicleSheet
 from faulttree.files.document_errors import findings_of, located
+from faulttree.files.places import yaml_beside
 from faulttree.files.yaml_source import Source, YamlError, parse_yaml
 
 FORMATS: dict[str, type[BaseModel]] = {
@@ -94,20 +97,35 @@ def check_file(path: Path) -> FileProblems:
     except OSError as error:
         message = f"cannot be read: {error.strerror or error}"
         return FileProblems(str(path), "", (Problem("unreadable-file", "error", message, 0, 0),))
-    return check_bytes(data, str(path))
+    return check_bytes(data, str(path), _trees_beside(path))
 
 
-def check_bytes(data: bytes, name: str) -> FileProblems:
-    """Everything that is wrong with a document."""
+def check_bytes(data: bytes, name: str, trees: Iterable[Tree] = ()) -> FileProblems:
+    """Everything that is wrong with a document.
+
+    Args:
+        data: its bytes.
+        name: what to call it.
+        trees: where it is a vehicle sheet, the trees that its values should fit.
+    """
     try:
         source = parse_yaml(data)
     except YamlError as error:
         return FileProblems(name, _text_of(data), in_order(error.problems))
     model, found = _model_of(source)
     if model is not None:
-        _, found = _build(source, model)
-    problems = in_order(located(f, source) for f in found)
+        document, found = _build(source, model)
+        if isinstance(document, VehicleSheet):
+            found += [finding for tree in trees for finding in check_fit(tree, document)]
+    problems = in_order(located(f, source) for f in dict.fromkeys(found))
     return FileProblems(name, source.text, problems)
+
+
+def _trees_beside(path: Path) -> Iterator[Tree]:
+    """The trees in the folder of a file that can be used."""
+    for beside in yaml_beside(path):
+        with suppress(DocumentError, OSError):
+            yield load_tree(beside).document
 
 
 def _load(data: bytes, name: str, model: type[D]) -> Loaded[D]:
@@ -142,7 +160,7 @@ def _model_of(source: Source) -> tuple[type[BaseModel] | None, list[Finding]]:
     written = source.data.get("format")
     if written is None:
         return None, [_no_format("format is missing")]
-    if written not in FORMATS:
+    if str(written) not in FORMATS:
         help = nearest(str(written), FORMATS)
         return None, [Finding("unknown-format", ("format",), f"unknown format {written}", help)]
     return FORMATS[str(written)], []
@@ -154,7 +172,8 @@ def _wrong_format(source: Source, model: type[BaseModel]) -> list[Finding]:
         return findings
     wanted = next(name for name, m in FORMATS.items() if m is model)
     message = f"this is a {found_model.__name__ if found_model else 'document'}, not {wanted}"
-    return [Finding("unknown-format", ("format",), message, f"A file with format: {wanted} goes here.")]
+    help = f"A file with format: {wanted} goes here."
+    return [Finding("unknown-format", ("format",), message, help)]
 
 
 def _no_format(message: str) -> Finding:

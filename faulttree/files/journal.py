@@ -11,8 +11,9 @@ import zlib
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
+from io import IOBase, RawIOBase
 from pathlib import Path
-from typing import Any, BinaryIO
+from typing import Any
 
 Record = dict[str, Any]
 
@@ -67,7 +68,7 @@ class Journal:
             line, checksum = encode(record, checksum)
             lines += line
         try:
-            with self.path.open("r+b") as file, _locked(file):
+            with self.path.open("r+b", buffering=0) as file, _locked(file):
                 size = os.fstat(file.fileno()).st_size
                 if size != self.end:
                     raise JournalMovedOnError("another window has written to this case")
@@ -117,7 +118,7 @@ def read(path: Path) -> Contents:
             damaged.append(number)
         else:
             records.append(decoded)
-        checksum = line[:_CHECKSUM_LENGTH].decode("ascii", errors="replace")
+        checksum = line[:_CHECKSUM_LENGTH].decode("latin-1")
         end = start + len(line) + 1
     return Contents(tuple(records), end, checksum, data[end:], tuple(damaged))
 
@@ -164,22 +165,30 @@ def _whole_lines(data: bytes) -> Iterator[tuple[int, bytes]]:
 
 
 def _checksum(body: bytes, previous: str) -> str:
-    return f"{zlib.crc32(body, zlib.crc32(previous.encode('ascii'))):08x}"
+    return f"{zlib.crc32(body, zlib.crc32(previous.encode('latin-1'))):08x}"
 
 
-def _write_or_undo(file: BinaryIO, lines: bytes, end: int) -> None:
-    """Write at the end, or leave the file as it was."""
+def _write_or_undo(file: RawIOBase, lines: bytes, end: int) -> None:
+    """Write at the end, or leave the file as it was.
+
+    The file has no buffer: what a full disk refused must not be written when it is closed.
+    """
     try:
         file.seek(end)
-        file.write(lines)
-        file.flush()
+        _write_all(file, lines)
         os.fsync(file.fileno())
     except OSError:
         _undo(file, end)
         raise
 
 
-def _undo(file: BinaryIO, end: int) -> None:
+def _write_all(file: RawIOBase, data: bytes) -> None:
+    rest = memoryview(data)
+    while rest:
+        rest = rest[file.write(rest) or 0 :]
+
+
+def _undo(file: RawIOBase, end: int) -> None:
     os.ftruncate(file.fileno(), end)
     os.fsync(file.fileno())
 
@@ -190,7 +199,7 @@ def _why(error: OSError) -> str:
 
 
 @contextmanager
-def _locked(file: BinaryIO) -> Iterator[None]:
+def _locked(file: IOBase) -> Iterator[None]:
     """Hold the file for one writer; the system lets go of it if the program dies."""
     try:
         import fcntl
@@ -206,7 +215,7 @@ def _locked(file: BinaryIO) -> Iterator[None]:
 
 
 @contextmanager
-def _locked_on_windows(file: BinaryIO) -> Iterator[None]:
+def _locked_on_windows(file: IOBase) -> Iterator[None]:
     import msvcrt
     from typing import cast
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from faulttree.core.search import Searchable, searchable
-from faulttree.files.places import tree_folders, yaml_files
+from faulttree.files.places import tree_folders, yaml_beside, yaml_files
 from faulttree.files.yaml_source import YamlError, parse_yaml
 
 TREE_FORMAT = "tree/1"
@@ -69,7 +69,7 @@ def find_tree(name: str, folders: Sequence[Path] | None = None) -> Path:
 
 def sheets_beside(tree: Path) -> list[Path]:
     """The vehicle sheets in a tree's folder."""
-    return [p for p in yaml_files(tree.parent) if p != tree and _format(p) == VEHICLE_FORMAT]
+    return [p for p in yaml_beside(tree) if _format(p) == VEHICLE_FORMAT]
 
 
 def _entries(folder: Path) -> Iterator[TreeEntry]:

@@ -60,7 +60,15 @@ def tree_folders() -> tuple[Path, ...]:
 def yaml_files(path: Path) -> Iterator[Path]:
     """The file itself, or every .yaml and .yml file below a folder, in order."""
     if path.is_dir():
-        found = (p for p in path.rglob("*") if p.suffix in (".yaml", ".yml") and p.is_file())
-        yield from sorted(found)
+        yield from sorted(p for p in path.rglob("*") if _is_yaml(p))
     else:
         yield path
+
+
+def yaml_beside(path: Path) -> list[Path]:
+    """The other .yaml and .yml files in the same folder as a file, in order."""
+    return sorted(p for p in path.parent.iterdir() if p != path and _is_yaml(p))
+
+
+def _is_yaml(path: Path) -> bool:
+    return path.suffix in (".yaml", ".yml") and path.is_file()

@@ -4,7 +4,8 @@ the complaint."""
 from faulttree.core.tree import Tree
 from faulttree.core.walk.asks import text_for
 from faulttree.core.walk.state import WalkState
-from faulttree.render.step import Line, caution_texts
+from faulttree.render.line import Line
+from faulttree.render.step import caution_texts
 
 
 def intro_lines(state: WalkState) -> list[Line]:

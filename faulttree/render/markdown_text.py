@@ -5,7 +5,7 @@ import re
 from faulttree.render.plain_text import safe
 
 _SPECIAL = re.compile(r"([\\`*_{}\[\]<>#|~$&])")
-_LINE_START = re.compile(r"^(\s*)([-+=]|\d+[.)])(?=\s|$)", re.MULTILINE)
+_LINE_START = re.compile(r"^([-+=](?=[-+=\s]|$)|\d+[.)](?=\s|$))")
 
 
 def words(text: str) -> str:
@@ -16,5 +16,5 @@ def words(text: str) -> str:
 
 
 def _escaped_start(match: re.Match[str]) -> str:
-    start = match[2]
-    return f"{match[1]}{start[:-1]}\\{start[-1]}"
+    start = match[1]
+    return f"{start[:-1]}\\{start[-1]}"

@@ -46,7 +46,11 @@ def _words(state: WalkState, step: Measure, entry: Entry, judgement: Judgement) 
     if len(reached) > 1 and judgement.is_too_close(step):
         names = " or ".join(band.name for band in reached)
         return f"{text}: too close to call between {names}{_better(state, step, entry)}"
-    return f"{text}: {step.bands[judgement.placement.nominal].name}" if judgement.placement else text
+    return f"{text}: {reached[0].name if len(reached) == 1 else _nominal(step, judgement)}"
+
+
+def _nominal(step: Measure, judgement: Judgement) -> str:
+    return step.bands[judgement.placement.nominal].name if judgement.placement else ""
 
 
 def _better(state: WalkState, step: Measure, entry: Entry) -> str:
@@ -55,4 +59,5 @@ def _better(state: WalkState, step: Measure, entry: Entry) -> str:
     finer = instrument.finer_range(entry) if instrument else None
     if finer is None:
         return ""
-    return f"; type every digit, on the {finer.up_to.text} range it reads to {finer.resolution.text}"
+    best = f"on the {finer.up_to.text} range it reads to {finer.resolution.text}"
+    return f"; type every digit, {best}"

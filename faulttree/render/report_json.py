@@ -4,6 +4,7 @@ import math
 from typing import Any
 
 from faulttree.core.tree import Conclude
+from faulttree.core.walk.asks import text_for
 from faulttree.core.walk.events import event_to_json
 from faulttree.core.walk.path import Position, Visit, clean_cycles, position
 from faulttree.core.walk.record import record
@@ -22,7 +23,7 @@ def report_json(state: WalkState, case_id: str) -> dict[str, Any]:
         "stage": at.stage.value,
         "path": [_visit(state, visit) for visit in at.path],
         "conclusion": _conclusion(state, at),
-        "still-fitted": dict(state.fitted),
+        "still-fitted": {name: text_for(state, what) for name, what in state.fitted.items()},
         "record": [
             {**event_to_json(line.event), "standing": line.standing.value} for line in record(state)
         ],
@@ -52,8 +53,8 @@ def _conclusion(state: WalkState, at: Position) -> dict[str, Any] | None:
     return {
         "step": at.step_id,
         "result": step.result,
-        "title": step.title,
-        "part": step.part,
+        "title": text_for(state, step.title),
+        "part": text_for(state, step.part) or None,
         "accepted": at.step_id in state.concluded,
         "proof": proof.result if proof else None,
         "repair": repair.repair if repair else None,

@@ -8,7 +8,7 @@ from faulttree.core.instruments import Instrument
 from faulttree.core.proving import largest_rate
 from faulttree.core.tree import Conclude, Speaks, Step
 from faulttree.core.units import Quantity
-from faulttree.core.walk.asks import text_for
+from faulttree.core.walk.asks import still_fitted, text_for
 from faulttree.core.walk.events import (
     BandDecided,
     Complaint,
@@ -43,7 +43,7 @@ def report_markdown(state: WalkState, case_id: str, found: tuple[str, ...] = ())
         _result(state, at),
         _steps(state, at),
         _ruled_out(state, at),
-        _not_tested(at),
+        _not_tested(state, at),
         _changed(state),
         _notes(state),
         _cautions(state, at),
@@ -114,6 +114,8 @@ def _result(state: WalkState, at: Position) -> Iterator[str]:
     if not isinstance(step, Conclude) or at.step_id not in state.concluded:
         yield "No conclusion yet."
         yield ""
+        yield from _fitted(state)
+        yield ""
         return
     yield f"**{answers.result_word(step)}: {words(text_for(state, step.title))}.** " + words(
         text_for(state, step.finding)
@@ -128,10 +130,14 @@ def _result(state: WalkState, at: Position) -> Iterator[str]:
         yield f"- Cause to be looked for behind it: {words(text_for(state, step.cause))}"
     if step.next:
         yield f"- Next: {words(text_for(state, step.next))}"
-    for what in state.fitted.values():
-        yield f"- **Still fitted on the car:** {words(text_for(state, what))}"
+    yield from _fitted(state)
     yield from _doubts(state, at)
     yield ""
+
+
+def _fitted(state: WalkState) -> Iterator[str]:
+    for what in still_fitted(state):
+        yield f"- **Still fitted on the car:** {words(what)}"
 
 
 def _proof(state: WalkState, step_id: str, step: Conclude) -> Iterator[str]:
@@ -295,7 +301,7 @@ def _ruled_out(state: WalkState, at: Position) -> Iterator[str]:
     yield ""
 
 
-def _not_tested(at: Position) -> Iterator[str]:
+def _not_tested(state: WalkState, at: Position) -> Iterator[str]:
     skipped = [v for v in at.path if isinstance(v.answer, Skipped)]
     if not skipped:
         return
@@ -303,7 +309,8 @@ def _not_tested(at: Position) -> Iterator[str]:
     yield ""
     for visit in skipped:
         assert isinstance(visit.answer, Skipped)
-        yield f"- {words(visit.step.title)}: {words(visit.answer.reason)}"
+        title = words(answers.title(state, visit.step_id))
+        yield f"- {title}: {words(visit.answer.reason)}"
     yield ""
 
 

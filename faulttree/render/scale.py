@@ -53,9 +53,10 @@ class Mark:
 def draw(bands: Sequence[DrawnBand], width: int, mark: Mark | None = None) -> tuple[Row, ...]:
     """The scale in `width` columns; a list of bands where the columns do not suffice."""
     widths = _widths(len(bands), width)
-    if min(widths) < _NARROWEST:
+    starts = _label_starts(bands, widths, width)
+    if min(widths) < _NARROWEST or starts is None:
         return _as_list(bands, width, mark)
-    rows = [_names(bands, widths), _bar(bands, widths), _edges(bands, widths, width)]
+    rows = [_names(bands, widths), _bar(bands, widths), _edges(bands, starts, width)]
     if mark is not None:
         rows.extend(_mark_rows(mark, widths, width))
     return tuple(rows)
@@ -92,16 +93,32 @@ def _bar(bands: Sequence[DrawnBand], widths: list[int]) -> Row:
     return tuple(cells)
 
 
-def _edges(bands: Sequence[DrawnBand], widths: list[int], width: int) -> Row:
-    line = [" "] * width
-    free_from = 0
-    for index in range(1, len(bands)):
-        label = bands[index].from_label
-        at = sum(widths[:index]) + index - 1
-        start = min(max(free_from, at - len(label) // 2), max(0, width - len(label)))
-        line[start : start + len(label)] = label
-        free_from = start + len(label) + 1
-    return (Segment("".join(line[:width])),)
+def _label_starts(
+    bands: Sequence[DrawnBand], widths: list[int], width: int
+) -> list[int] | None:
+    """The column of each edge's label, as near below its edge as the others let it be.
+
+    None where the labels do not fit beside each other.
+    """
+    lengths = [len(band.from_label) for band in bands[1:]]
+    starts: list[int] = []
+    free = 0
+    for index, length in enumerate(lengths, 1):
+        edge = sum(widths[:index]) + index - 1
+        starts.append(max(free, edge - length // 2))
+        free = starts[-1] + length + 1
+    limit = width
+    for index in reversed(range(len(starts))):
+        starts[index] = min(starts[index], limit - lengths[index])
+        limit = starts[index] - 1
+    return starts if all(start >= 0 for start in starts) else None
+
+
+def _edges(bands: Sequence[DrawnBand], starts: list[int], width: int) -> Row:
+    line = " " * width
+    for band, start in zip(bands[1:], starts, strict=True):
+        line = line[:start] + band.from_label + line[start + len(band.from_label) :]
+    return (Segment(line),)
 
 
 def _mark_rows(mark: Mark, widths: list[int], width: int) -> tuple[Row, ...]:
@@ -130,8 +147,9 @@ def _as_list(bands: Sequence[DrawnBand], width: int, mark: Mark | None) -> tuple
         here = mark is not None and mark.band == index
         lower = f"from {band.from_label}" if band.from_label else ""
         upper = f"below {bands[index + 1].from_label}" if index + 1 < len(bands) else ""
-        text = f"{'>' if here else ' '}{SIGNS[band.speaks]} {band.name}: {lower} {upper}"
-        rows.append((Segment(_cut(" ".join(text.split(" ")).rstrip(), width), band.speaks),))
+        limits = " ".join(part for part in (lower, upper) if part)
+        text = f"{'>' if here else ' '}{SIGNS[band.speaks]} {band.name}: {limits}"
+        rows.append((Segment(_cut(text, width), band.speaks),))
     if mark is not None:
         rows.append((Segment(_cut(f"> {mark.label}", width), "mark"),))
     return tuple(rows)

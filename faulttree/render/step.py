@@ -2,7 +2,6 @@
 
 import math
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
 from faulttree.core.cautions import CAUTIONS
 from faulttree.core.figures import show, show_error
@@ -29,6 +28,7 @@ from faulttree.core.walk.judge import (
 )
 from faulttree.core.walk.respond import worked_out_event
 from faulttree.core.walk.state import WalkState
+from faulttree.render.line import Line
 from faulttree.render.scale import DrawnBand, Mark
 
 _COMPLAINT_WANTED = {
@@ -37,15 +37,6 @@ _COMPLAINT_WANTED = {
     "any": "does not matter here",
 }
 _KEYS = {"out": "out", "accessory": "accessory", "run": "run", "start": "held in start"}
-
-
-@dataclass(frozen=True, slots=True)
-class Line:
-    """One labelled piece of text; `tone` is caution, label, warning or plain."""
-
-    label: str
-    text: str
-    tone: str = "plain"
 
 
 def step_lines(state: WalkState, step_id: str, now: str) -> list[Line]:
@@ -60,7 +51,9 @@ def step_lines(state: WalkState, step_id: str, now: str) -> list[Line]:
         lines.append(Line("Do", text_for(state, step.how)))
     if isinstance(step, Do):
         lines.extend(Line("Stays fitted", text_for(state, what)) for what in step.fits.values())
-        lines.extend(Line("Take out", state.fitted.get(name, name)) for name in step.removes)
+        lines.extend(
+            Line("Take out", text_for(state, state.fitted.get(name, name))) for name in step.removes
+        )
     if isinstance(step, WorkOut):
         lines.append(Line("Sum", _sum_in_words(state, step)))
     if isinstance(step, Measure | WorkOut):

@@ -8,6 +8,7 @@ from textual.app import App
 from textual.binding import Binding, BindingType
 from textual.theme import Theme
 
+from faulttree.core.units import UnitSystem
 from faulttree.files import places, settings
 from faulttree.ui import terminal
 from faulttree.ui.screens.dialogs import PageScreen
@@ -89,7 +90,8 @@ class FaulttreeApp(App[int]):
         )
 
     def _begin(self, opened: object, intake: dict[str, str] | None) -> None:
-        from faulttree.ui.beginning import Opened, begin_case
+        from faulttree.files.opening import Opened
+        from faulttree.ui.beginning import begin_case
 
         if intake is None:
             return
@@ -136,6 +138,13 @@ class FaulttreeApp(App[int]):
         """End as told: the terminal is restored."""
         self.left_normally = True
         self.exit(code, return_code=code)
+
+    def next_units(self) -> str:
+        """Change the units of new cases, remembered; the new choice comes back."""
+        order = list(UnitSystem)
+        now = order[(order.index(self._settings.units) + 1) % len(order)]
+        self._keep_settings(units=now)
+        return now.value
 
     def toggle_light(self) -> None:
         """Light or dark, remembered."""

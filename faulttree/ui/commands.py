@@ -51,9 +51,7 @@ WALK_COMMANDS: tuple[Command, ...] = (
         "c", "ctrl+t", "set_complaint", "State", "does the complaint show itself now: one more key"
     ),
     Command("p", "", "show_path", "Path", "the steps so far"),
-    Command(
-        "d", "", "show_details", "Detail", "what each band means, or what each repair gives"
-    ),
+    Command("d", "", "show_details", "Detail", "what each band means, or what each repair gives"),
     Command("question_mark", "f1", "show_help", "Help", "this page"),
     Command("q", "ctrl+q", "leave", "Quit", "leave; the case is kept as it is"),
     Command(

@@ -5,9 +5,9 @@ from collections.abc import Iterable, Sequence
 
 from textual.content import Content
 
+from faulttree.render.line import Line
 from faulttree.render.plain_text import safe
 from faulttree.render.scale import Row
-from faulttree.render.step import Line
 
 TONES = {
     "good": "$text-success",
@@ -43,6 +43,8 @@ def beside(*parts: Content) -> Content:
 def labelled(line: Line) -> Content:
     """A label in bold and its text; a caution is marked by a sign as well."""
     sign = "! " if line.tone in ("caution", "warning") else ""
+    if not line.label:
+        return plain(line.text, line.tone)
     tone = line.tone if line.tone != "plain" else "label"
     body = line.tone if line.tone in ("caution", "warning") else "plain"
     return beside(plain(f"{sign}{line.label}: ", tone), plain(line.text, body))

@@ -193,3 +193,20 @@ def test_a_limit_of_error_is_shown_with_two_digits(
     radius: float, quantity: Quantity, system: UnitSystem, shown: str
 ) -> None:
     assert show_error(radius, quantity, system) == shown
+
+
+@pytest.mark.parametrize(
+    ("radius", "quantity", "step", "shown"),
+    [
+        (0.083, Q.VOLTAGE, 0.01, "±0.08 V"),
+        (0.083, Q.VOLTAGE, 0.001, "±0.083 V"),
+        (0.083, Q.VOLTAGE, 1.0, "±0.08 V"),
+        (0.53, Q.VOLTAGE, 1.0, "±0.5 V"),
+        (16.7e3, Q.GAUGE_PRESSURE, 1e3, "±17 kPa"),
+        (0.0, Q.VOLTAGE, 0.01, "±0 V"),
+    ],
+)
+def test_a_limit_of_error_has_no_more_decimals_than_the_step_unless_nothing_would_be_left(
+    radius: float, quantity: Quantity, step: float, shown: str
+) -> None:
+    assert show_error(radius, quantity, step=step) == shown

@@ -60,6 +60,7 @@ SLIPS = [
     ("a: |\n     x\n  y\nb: 1\n", 3, 3, "indentation", "same column"),
     ("a: 1\n- b\n", 2, 1, "among the keys", "indent the list"),
     ("- a\nb: 1\n", 2, 1, "among list entries", "`- `"),
+    ('- "a" b\n', 1, 7, "follows a closed quote", "whole text"),
     ("- a: 1\n b: 2\n", 2, 2, "among list entries", "`- `"),
 ]
 

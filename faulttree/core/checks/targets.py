@@ -12,11 +12,17 @@ def check(tree: Tree) -> Iterator[Finding]:
     """One finding for each exit that leads nowhere."""
     for path, target in _targets(tree):
         if target == AGAIN and path[-2:] == ("implausible", "go"):
-            continue
-        if target not in tree.steps:
+            yield from _again(tree, path)
+        elif target not in tree.steps:
             yield Finding(
                 "unknown-step", path, f"no step is called {target}", nearest(target, tree.steps)
             )
+
+
+def _again(tree: Tree, path: DocumentPath) -> Iterator[Finding]:
+    if isinstance(tree.steps[str(path[1])], WorkOut):
+        message = f"{AGAIN} would do the same sum with the same readings, without end"
+        yield Finding("unknown-step", path, message, "Lead on to a step that settles it.")
 
 
 def _targets(tree: Tree) -> Iterator[Target]:

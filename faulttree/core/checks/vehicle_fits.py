@@ -1,10 +1,11 @@
-"""vehicle-value: a value of a vehicle sheet is not a number with a unit."""
+"""vehicle-value, vehicle-point: a sheet's value is no number with a unit; a point says nothing."""
 
 from collections.abc import Iterator
 
 from faulttree.core.checks.finding import Finding
 from faulttree.core.expression import ExpressionError
 from faulttree.core.tree import Tree
+from faulttree.core.uncertain import CannotWorkOut
 from faulttree.core.units import Quantity
 from faulttree.core.vehicle import VehicleSheet
 
@@ -31,7 +32,9 @@ def _values(sheet: VehicleSheet) -> Iterator[Finding]:
     for name, value in sheet.values.items():
         try:
             kinds = value.quantities({})
-        except ExpressionError as error:
+            for kind in kinds:
+                value.evaluator(kind, {})({})
+        except (ExpressionError, CannotWorkOut) as error:
             yield Finding("vehicle-value", ("values", name), str(error), "Write a plain value.")
             continue
         if kinds <= {Quantity.RATIO, Quantity.COUNT} and not value.text.endswith("%"):

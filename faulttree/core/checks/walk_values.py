@@ -4,11 +4,11 @@ from collections.abc import Iterator
 
 from faulttree.core.checks.finding import Finding
 from faulttree.core.graph import find_loop, maybe_before, surely_before
-from faulttree.core.tree import BATTERY_VOLTAGE, Measure, Tree, WorkOut, expressions
+from faulttree.core.tree import BATTERY_VOLTAGE, Measure, Step, Tree, WorkOut, expressions
 
 
 def check(tree: Tree) -> Iterator[Finding]:
-    """Readings are taken before they are used; the battery voltage is asked for when needed."""
+    """Readings are taken before they are used; a measurement asks for the battery itself."""
     if find_loop(tree):
         return
     sure, maybe = surely_before(tree), maybe_before(tree)
@@ -23,9 +23,10 @@ def check(tree: Tree) -> Iterator[Finding]:
 def _check(
     tree: Tree, step_id: str, name: str, sure: frozenset[str], maybe: frozenset[str]
 ) -> Iterator[Finding]:
-    if name == BATTERY_VOLTAGE:
+    step = tree.steps[step_id]
+    if name == BATTERY_VOLTAGE and isinstance(step, Measure):
         return
-    givers = {s for s, step in tree.steps.items() if s == name or getattr(step, "as_", "") == name}
+    givers = {s for s, step in tree.steps.items() if _gives(s, step, name)}
     if not givers & maybe:
         yield Finding(
             "value-before-use",
@@ -34,7 +35,7 @@ def _check(
             "Measure it on the way, or use a value under needs.",
             on_key=True,
         )
-    elif not givers & sure and not isinstance(tree.steps[step_id], WorkOut):
+    elif not givers & sure and not isinstance(step, WorkOut):
         yield Finding(
             "value-before-use",
             ("steps", step_id),
@@ -43,3 +44,11 @@ def _check(
             severity="warning",
             on_key=True,
         )
+
+
+def _gives(step_id: str, step: Step, name: str) -> bool:
+    """True when a step's reading has the name, or the battery is measured for its bands."""
+    if not isinstance(step, Measure | WorkOut):
+        return False
+    asks_for_battery = isinstance(step, Measure) and any(name in e.names for e in expressions(step))
+    return name in (step_id, step.as_) or (name == BATTERY_VOLTAGE and asks_for_battery)

@@ -128,6 +128,20 @@ def ask_step(state: WalkState, step_id: str, now: str, replaces: int | None = No
     return Ask(AskKind.WORKED_OUT, step_id, "Worked out", options, replaces=replaces)
 
 
+def ask_again(state: WalkState, name: str, now: str, at_step: str) -> Ask:
+    """The question whose answer is to be changed.
+
+    Args:
+        state: the walk.
+        name: a step that has an answer, or the name of vehicle data.
+        now: the time.
+        at_step: the step to show beside a question about vehicle data.
+    """
+    if name in state.answers:
+        return ask_step(state, name, now, state.answers[name].seq)
+    return _vehicle_data(state, at_step, name)
+
+
 def missing_data(state: WalkState, step: Step) -> tuple[str, ...]:
     """Vehicle data that a step needs and that neither the sheet nor the technician has given."""
     return tuple(name for name in _data_used(state, step) if not _is_given(state, name))
@@ -156,6 +170,11 @@ def text_for(state: WalkState, text: str | None) -> str:
     return fill(text, words(state)) if text else ""
 
 
+def still_fitted(state: WalkState) -> tuple[str, ...]:
+    """What the walk has put on the car and not taken out again, in this car's words."""
+    return tuple(text_for(state, what) for what in state.fitted.values())
+
+
 def battery_wanted(state: WalkState, step: Measure, now: str) -> bool:
     """True when the step is judged by a battery voltage that has to be measured again first."""
     used = set().union(*(e.names for e in expressions(step)))
@@ -175,8 +194,8 @@ def battery_trouble(state: WalkState, step: Measure, now: str) -> str | None:
         return "The clock was set back since the battery voltage was measured."
     if age > BATTERY_AGE_LIMIT_S:
         return f"The battery voltage is {age / 60:.0f} minutes old."
-    if isinstance(event, ReadingTaken) and event.place.engine not in (None, step.set_up.engine):
-        was = Engine(event.place.engine).words
+    if isinstance(event, ReadingTaken) and event.place.engine != step.set_up.engine:
+        was = Engine(event.place.engine).words if event.place.engine else "in a state not recorded"
         return f"The battery voltage was taken with the engine {was}."
     return None
 
@@ -192,11 +211,10 @@ def age_s(then: str, now: str) -> float | None:
 
 def _data_used(state: WalkState, step: Step) -> Iterator[str]:
     needs = state.tree.needs
-    texts = [step.title]
-    for attribute in ("red_lead", "black_lead", "at", "how"):
-        texts.append(getattr(step, attribute, None) or "")
     set_up = getattr(step, "set_up", None)
+    texts = [getattr(step, a, None) or "" for a in ("title", "red_lead", "black_lead", "at", "how")]
     texts += [getattr(set_up, a, None) or "" for a in ("load", "connector", "other")]
+    texts += getattr(step, "fits", {}).values()
     used = [name for text in texts for name in placeholders(text)]
     for expression in expressions(step):
         used += sorted(expression.names & needs.values.keys())
@@ -204,12 +222,12 @@ def _data_used(state: WalkState, step: Step) -> Iterator[str]:
 
 
 def _is_given(state: WalkState, name: str) -> bool:
-    if name in state.given:
-        return True
-    sheet = state.sheet
-    if sheet is None:
-        return False
-    return name in {**sheet.points, **sheet.values, **sheet.facts}
+    needs, sheet = state.tree.needs, state.sheet
+    if name in state.given or sheet is None:
+        return name in state.given
+    if name in needs.points:
+        return name in sheet.points
+    return name in (sheet.values if name in needs.values else sheet.facts)
 
 
 def _vehicle_data(state: WalkState, step_id: str, name: str) -> Ask:
@@ -328,7 +346,7 @@ def _cycle(state: WalkState, at: Position, step: Conclude) -> Ask:
 
 
 def _close(state: WalkState, at: Position, step: Conclude) -> Ask:
-    notes = tuple(f"Still fitted: {what}" for what in state.fitted.values())
+    notes = tuple(f"Still fitted: {what}" for what in still_fitted(state))
     return Ask(
         AskKind.CLOSE,
         at.step_id,

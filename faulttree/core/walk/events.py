@@ -7,7 +7,7 @@ event; the fold trusts the order of events, not their times, so a clock set back
 from enum import StrEnum
 from typing import Annotated, Any, Literal
 
-from pydantic import BaseModel, ConfigDict, Field, TypeAdapter
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, TypeAdapter
 
 from faulttree.core.instruments import Instrument
 from faulttree.core.units import Quantity, UnitSystem
@@ -27,6 +27,14 @@ class Complaint(StrEnum):
         return self in (Complaint.PRESENT, Complaint.PROVOKED)
 
 
+def _legible(value: object) -> object:
+    return value.encode("utf-8", "replace").decode() if isinstance(value, str) else value
+
+
+Words = Annotated[str, BeforeValidator(_legible)]
+"""What a person wrote; bytes that were no text when they were typed become question marks."""
+
+
 class _Record(BaseModel):
     model_config = ConfigDict(frozen=True, extra="ignore", defer_build=True)
 
@@ -39,13 +47,13 @@ class _Event(_Record):
 class Intake(_Record):
     """What is known when a car comes in. Everything may be left empty."""
 
-    words: str = ""
-    car: str = ""
-    registration: str = ""
-    odometer: str = ""
-    customer: str = ""
-    technician: str = ""
-    weather: str = ""
+    words: Words = ""
+    car: Words = ""
+    registration: Words = ""
+    odometer: Words = ""
+    customer: Words = ""
+    technician: Words = ""
+    weather: Words = ""
     failures_seen: int | None = None
     tries_before: int | None = None
 
@@ -151,7 +159,7 @@ class Skipped(_Answer):
     """A step could not be done."""
 
     event: Literal["skipped"] = "skipped"
-    reason: str
+    reason: Words
 
 
 class BandDecided(_Event):
@@ -161,7 +169,7 @@ class BandDecided(_Event):
     step: str
     answer: int
     band: str
-    reason: str = ""
+    reason: Words = ""
 
 
 class OtherTestTaken(_Event):
@@ -185,7 +193,7 @@ class NoteAdded(_Event):
 
     event: Literal["note"] = "note"
     step: str
-    text: str
+    text: Words
 
 
 class ComplaintChanged(_Event):
@@ -193,7 +201,7 @@ class ComplaintChanged(_Event):
 
     event: Literal["complaint-changed"] = "complaint-changed"
     complaint: Complaint
-    how: str = ""
+    how: Words = ""
 
 
 class InstrumentChosen(_Event):
@@ -208,7 +216,7 @@ class VehicleDataGiven(_Event):
 
     event: Literal["vehicle-data-given"] = "vehicle-data-given"
     name: str
-    text: str | None
+    text: Words | None
     value: float | None = None
 
 
@@ -227,7 +235,7 @@ class ProofGiven(_Event):
     event: Literal["proof-result"] = "proof-result"
     step: str
     result: Literal["held", "failed", "not-done"]
-    reason: str = ""
+    reason: Words = ""
 
 
 class RepairChosen(_Event):
@@ -236,7 +244,7 @@ class RepairChosen(_Event):
     event: Literal["repair-chosen"] = "repair-chosen"
     step: str
     repair: str | None
-    note: str = ""
+    note: Words = ""
 
 
 class CycleRun(_Event):
@@ -245,14 +253,14 @@ class CycleRun(_Event):
     event: Literal["verification-cycle"] = "verification-cycle"
     step: str
     clean: bool
-    note: str = ""
+    note: Words = ""
 
 
 class Closed(_Event):
     """The case is finished."""
 
     event: Literal["closed"] = "closed"
-    note: str = ""
+    note: Words = ""
 
 
 Answer = ReadingTaken | Observed | ActionDone | WorkedOut | Skipped
@@ -295,4 +303,5 @@ def event_from_json(data: dict[str, Any]) -> "Event":
 
 def event_to_json(event: "Event") -> dict[str, Any]:
     """An event in its recorded form; fields at their usual value are left out."""
-    return {"event": event.event, **event.model_dump(mode="json", exclude_defaults=True)}
+    fields = event.model_dump(mode="json", by_alias=True, exclude_defaults=True)
+    return {"event": event.event, **fields}

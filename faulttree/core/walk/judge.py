@@ -9,7 +9,7 @@ from faulttree.core.bands import Placement, place
 from faulttree.core.expression import Expression
 from faulttree.core.instruments import Instrument, measured
 from faulttree.core.reading import Entry
-from faulttree.core.tree import Band, Measure, Speaks, WorkOut
+from faulttree.core.tree import Band, Measure, WorkOut, expressions
 from faulttree.core.uncertain import CannotWorkOut, Uncertain
 from faulttree.core.walk.events import (
     BandDecided,
@@ -31,7 +31,8 @@ class Judgement:
         edges: the edges it was judged by [SI]; empty when they could not be worked out.
         placement: where it lies; None without a value or edges.
         implausible: outside what the point can show, and kept nevertheless.
-        decided: name of the band the technician gave a reading too close to call.
+        decided: name of the band the technician gave a reading too close to call; it counts as
+            long as the error reaches that band.
         trouble: why there is no placement, in plain words.
     """
 
@@ -46,8 +47,9 @@ class Judgement:
         """The band that counts, or None while it is open."""
         if self.placement is None or self.implausible:
             return None
-        if self.decided is not None:
-            return next((b for b in step.bands if b.name == self.decided), None)
+        decided = next((b for b in self.reached(step) if b.name == self.decided), None)
+        if decided is not None:
+            return decided
         if self.placement.is_clear or self.all_lead_alike(step):
             return step.bands[self.placement.nominal]
         return None
@@ -69,11 +71,11 @@ class Judgement:
 
 def judge(state: WalkState, step: Banded, answer: ReadingTaken | WorkedOut) -> Judgement:
     """Judge a recorded reading or a worked-out value by the references it was taken with."""
-    values = reference_values(state, answer.references)
+    values = reference_values(state, references_of(state, step, answer))
     decision = state.decisions.get(answer.seq)
     decided = decision.band if isinstance(decision, BandDecided) else None
     if isinstance(answer, ReadingTaken):
-        value = value_of(state, answer.seq)
+        value = _as_read(state, answer)
         kept = answer.kept_though_implausible
     else:
         assert isinstance(step, WorkOut)
@@ -117,13 +119,18 @@ def is_plausible(
 
 def value_of(state: WalkState, seq: int) -> Uncertain:
     """The value of a recorded reading, as changed since if it was."""
-    event, instrument = state.readings[state.in_force(seq)]
+    event, _ = state.readings[state.in_force(seq)]
     if isinstance(event, ReadingTaken):
-        return measured(entry_of(event), instrument, str(event.seq))
+        return _as_read(state, event)
     step = state.tree.steps[event.step]
     assert isinstance(step, WorkOut)
-    values = reference_values(state, event.references)
+    values = reference_values(state, references_of(state, step, event))
     return step.value.evaluator(step.quantity, state.tree.quantities)(values)
+
+
+def _as_read(state: WalkState, event: ReadingTaken) -> Uncertain:
+    """The value of one reading, whether it was changed since or not."""
+    return measured(entry_of(event), instrument_of(state, event.seq), str(event.seq))
 
 
 def instrument_of(state: WalkState, seq: int) -> Instrument | None:
@@ -149,16 +156,22 @@ def references_for(state: WalkState, names: Iterable[str]) -> tuple[Reference, .
     )
 
 
+def references_of(
+    state: WalkState, step: Banded, answer: ReadingTaken | WorkedOut
+) -> tuple[Reference, ...]:
+    """What an answer is judged by: the references it was taken with.
+
+    A name that had no value then and has one now, because a skipped step was done after all,
+    counts as it stands now.
+    """
+    names = set().union(*(e.names for e in expressions(step))) - {answer.step}
+    return (*references_for(state, names), *answer.references)
+
+
 def entry_of(event: ReadingTaken) -> Entry:
     """The typed reading of an event."""
     value = math.inf if event.value == "OL" else float(event.value)
     return Entry(event.quantity, value, event.digit, event.text, event.unit)
-
-
-def speaks_good(judgement: Judgement, step: Banded) -> bool:
-    """True when the band that counts is a good one."""
-    band = judgement.band(step)
-    return band is not None and band.is_ is Speaks.GOOD
 
 
 def _evaluate(

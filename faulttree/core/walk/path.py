@@ -23,7 +23,7 @@ from faulttree.core.walk.events import (
     Skipped,
     WorkedOut,
 )
-from faulttree.core.walk.judge import Judgement, judge
+from faulttree.core.walk.judge import Judgement, judge, references_of
 from faulttree.core.walk.state import WalkState
 
 
@@ -140,7 +140,8 @@ def _visit_banded(
         return Visit(step_id, step, answer, "implausible", None, judgement, target)
     if judgement.value is None or judgement.placement is None:
         return Visit(step_id, step, answer, "cannot be judged", None, judgement, step.cannot.go)
-    if isinstance(state.decisions.get(answer.seq), OtherTestTaken) and step.other_test:
+    took_other_test = isinstance(state.decisions.get(answer.seq), OtherTestTaken)
+    if took_other_test and step.other_test and judgement.is_too_close(step):
         return Visit(step_id, step, answer, "other test", None, judgement, step.other_test)
     band = judgement.band(step)
     if band is None:
@@ -216,21 +217,29 @@ def uncleared(path: tuple[Visit, ...]) -> tuple[Visit, ...]:
 
 
 def missing_evidence(state: WalkState, at: Position) -> tuple[str, ...]:
-    """Steps that a verdict rests on and that were skipped, or not taken on this path."""
+    """Readings that a verdict rests on and that this walk could not take.
+
+    Evidence may lie on some of the paths only: what this path does not pass is not missing, as
+    long as anything of it was measured.
+    """
     step = state.tree.steps[at.step_id]
     if not isinstance(step, Conclude):
         return ()
     taken = {v.step_id for v in at.path if not isinstance(v.answer, Skipped)}
-    return tuple(name for name in step.evidence if name not in taken)
+    skipped = {v.step_id for v in at.path if isinstance(v.answer, Skipped)}
+    if taken.isdisjoint(step.evidence):
+        return step.evidence
+    return tuple(name for name in step.evidence if name in skipped)
 
 
 def saw_complaint(state: WalkState, answer: ReadingTaken | Observed | WorkedOut) -> bool:
     """True when an answer was got while the complaint showed itself, or does not need it to."""
+    step = state.tree.steps.get(answer.step)
     if isinstance(answer, WorkedOut):
-        seqs = (state.in_force(r.seq) for r in answer.references)
+        assert isinstance(step, WorkOut)
+        seqs = (state.in_force(r.seq) for r in references_of(state, step, answer))
         inputs = (state.readings[seq][0] for seq in seqs if seq in state.readings)
         return all(saw_complaint(state, each) for each in inputs)
-    step = state.tree.steps.get(answer.step)
     if not isinstance(step, Measure | Observe) or step.set_up.complaint != "present":
         return True
     return answer.complaint.shows

@@ -6,7 +6,9 @@ Sequence number and time are put in by whoever records.
 
 import math
 from collections.abc import Callable, Mapping
+from contextlib import suppress
 from dataclasses import dataclass
+from typing import Literal
 
 from faulttree.core.figures import show
 from faulttree.core.instruments import Instrument
@@ -20,9 +22,9 @@ from faulttree.core.tree import (
     WorkOut,
     expressions,
 )
-from faulttree.core.uncertain import CannotWorkOut
+from faulttree.core.uncertain import CannotWorkOut, Uncertain
 from faulttree.core.units import Quantity, UnitSystem
-from faulttree.core.walk.asks import Ask, AskKind, Option, age_s, text_for
+from faulttree.core.walk.asks import Ask, AskKind, Option, age_s, still_fitted, text_for
 from faulttree.core.walk.events import (
     ActionDone,
     BandDecided,
@@ -55,8 +57,10 @@ from faulttree.core.walk.judge import (
 from faulttree.core.walk.path import missing_evidence, position, uncleared
 from faulttree.core.walk.state import WalkState
 
-LONGEST_NOTE = 2000
+LONGEST_TEXT = 2000
 """Longest note, reason or vehicle text [characters]."""
+COMPLAINT_WORDS = "present, absent, unknown, or provoked by WHAT"
+"""What may be typed for the state of the complaint."""
 BATTERY_PLAUSIBLE_V = (4.0, 17.0)
 """What a 12 V battery can show between its posts [V]. Source: common practice."""
 
@@ -111,55 +115,94 @@ class Typed:
 
 def respond(state: WalkState, ask: Ask, typed: Typed) -> Result:
     """Decide what an answer to the current question means."""
-    return _RESPONSES[ask.kind](state, ask, typed)
+    refused = _not_now(state, typed.text, typed.reason)
+    return refused or _RESPONSES[ask.kind](state, ask, typed)
 
 
-def skip(state: WalkState, reason: str) -> Result:
-    """The current step cannot be done."""
-    at = position(state)
-    if isinstance(state.tree.steps[at.step_id], Conclude):
+def skip(state: WalkState, step_id: str, reason: str) -> Result:
+    """A step cannot be done."""
+    if refused := _not_now(state, reason):
+        return refused
+    if isinstance(state.tree.steps[step_id], Conclude):
         return Refused("A conclusion cannot be skipped; go back to change what led here.")
     if not reason.strip():
         return NeedsReason("Why can this step not be done?")
-    replaces = state.answers[at.step_id].seq if at.step_id in state.answers else None
-    return Recorded(
-        (Skipped(step=at.step_id, reason=reason.strip()[:LONGEST_NOTE], replaces=replaces),)
-    )
+    standing = state.answers.get(step_id)
+    replaces = standing.seq if standing else None
+    return Recorded((Skipped(step=step_id, reason=reason.strip(), replaces=replaces),))
+
+
+def may_change(state: WalkState, name: str) -> Refused | None:
+    """Why an answer or vehicle data cannot be changed; None when it can."""
+    if refused := _not_now(state):
+        return refused
+    on_path = {v.step_id for v in position(state).path if v.step_id in state.answers}
+    if name in on_path or name in state.tree.needs.names:
+        return None
+    return Refused(f"“{name}” has no answer on this path that could be changed.")
 
 
 def go_back(state: WalkState) -> Result:
     """Withdraw the last answer."""
+    if refused := _not_now(state):
+        return refused
     last = state.last_undoable()
-    if state.closed is not None:
-        return Refused("This case is closed; its record stays as it is.")
     if last is None:
         return Refused("This is the first step; there is nothing to go back on.")
     return Recorded((WentBack(step=last.step, answer=last.seq),))
 
 
-def add_note(state: WalkState, text: str) -> Result:
-    """A note at the current step."""
+def add_note(state: WalkState, step_id: str, text: str) -> Result:
+    """A note at a step; a closed case takes notes too, for they change nothing in it."""
     if not text.strip():
         return NeedsReason("Note")
-    return Recorded((NoteAdded(step=position(state).step_id, text=text.strip()[:LONGEST_NOTE]),))
+    return _too_long(text) or Recorded((NoteAdded(step=step_id, text=text.strip()),))
 
 
 def set_complaint(state: WalkState, complaint: Complaint, how: str = "") -> Result:
     """The complaint came, went, or was brought on."""
+    if refused := _not_now(state, how):
+        return refused
     if complaint is Complaint.PROVOKED and not how.strip():
         return NeedsReason("What brought it on?")
-    return Recorded((ComplaintChanged(complaint=complaint, how=how.strip()[:LONGEST_NOTE]),))
+    return Recorded((ComplaintChanged(complaint=complaint, how=how.strip()),))
+
+
+def read_complaint(text: str) -> tuple[Complaint, str] | Refused:
+    """The state of the complaint that a person typed, and by what it was brought on."""
+    word, _, how = text.strip().partition(" ")
+    how = how.strip().removeprefix("by ").strip()
+    try:
+        complaint = Complaint(word.lower())
+    except ValueError:
+        return Refused(f"Type complaint and {COMPLAINT_WORDS}.")
+    return complaint, how
 
 
 def choose_instrument(state: WalkState, instrument: Instrument) -> Result:
     """Another instrument is used from here on."""
-    return Recorded((InstrumentChosen(instrument=instrument),))
+    return _not_now(state) or Recorded((InstrumentChosen(instrument=instrument),))
 
 
-def measure_battery(state: WalkState, typed: Typed) -> Result:
-    """A battery voltage taken at any time, under the conditions of the current step."""
-    ask = Ask(AskKind.BATTERY, position(state).step_id, "", quantity=Quantity.VOLTAGE)
-    return _battery(state, ask, typed)
+def measure_battery(state: WalkState, step_id: str, typed: Typed) -> Result:
+    """A battery voltage taken at any time, under the conditions of a step."""
+    return respond(state, Ask(AskKind.BATTERY, step_id, "", quantity=Quantity.VOLTAGE), typed)
+
+
+def _not_now(state: WalkState, *texts: str) -> Refused | None:
+    """Why nothing can be answered: the case is closed, or a text is too long."""
+    if state.closed is not None:
+        return Refused("This case is closed; its record stays as it is.")
+    return next((refused for refused in map(_too_long, texts) if refused), None)
+
+
+def _too_long(text: str) -> Refused | None:
+    if len(text) <= LONGEST_TEXT:
+        return None
+    return Refused(
+        f"That is {len(text)} characters; {LONGEST_TEXT} at most fit into one entry. Shorten it "
+        "or write two notes."
+    )
 
 
 def choose(ask: Ask, text: str) -> Option | None:
@@ -191,7 +234,7 @@ def _reading(state: WalkState, ask: Ask, typed: Typed) -> Result:
     values = reference_values(state, references)
     plausible = is_plausible(state, step, entry.value, values)
     if not plausible and not typed.confirmed:
-        return Confirm(_implausible_question(entry, step, state))
+        return Confirm(_implausible_question(state, step, entry, values))
     event = ReadingTaken(
         **_reading_fields(state, entry, typed.now),
         step=ask.step_id,
@@ -211,7 +254,7 @@ def _battery(state: WalkState, ask: Ask, typed: Typed) -> Result:
     if not low <= entry.value < high and not typed.confirmed:
         return Confirm(_slip_question(entry, low, high, state.units))
     step = state.tree.steps[ask.step_id]
-    conditions = _place(state, step) if isinstance(step, Measure) else Place()
+    conditions = _place(state, step) if isinstance(step, Measure | Observe) else Place()
     posts = {"red_lead": "battery positive post", "black_lead": "battery negative post"}
     event = ReadingTaken(
         **_reading_fields(state, entry, typed.now),
@@ -239,7 +282,11 @@ def _battery_now(state: WalkState, now: str) -> BatteryAge | None:
     if seq is None:
         return None
     event = state.readings[seq][0]
-    return BatteryAge(seq=seq, value=value_of(state, seq).value, age_s=age_s(event.at, now))
+    try:
+        volts = value_of(state, seq).value
+    except CannotWorkOut:
+        return None
+    return BatteryAge(seq=seq, value=volts, age_s=age_s(event.at, now))
 
 
 def _place(state: WalkState, step: Measure | Observe) -> Place:
@@ -258,18 +305,12 @@ def _place(state: WalkState, step: Measure | Observe) -> Place:
     )
 
 
-def _implausible_question(entry: Entry, step: Measure, state: WalkState) -> str:
-    values = dict(state.vehicle_values)
-    ends = []
-    for expression in (step.plausible.from_, step.plausible.below):
-        try:
-            evaluate = expression.evaluator(step.quantity, state.tree.quantities)
-            ends.append(evaluate(values).value)
-        except CannotWorkOut:
-            return (
-                f"{show(entry.value, entry.quantity, state.units)} is unlikely here. Is it right?"
-            )
-    return _slip_question(entry, ends[0], ends[1], state.units)
+def _implausible_question(
+    state: WalkState, step: Measure, entry: Entry, values: Mapping[str, Uncertain]
+) -> str:
+    window = (step.plausible.from_, step.plausible.below)
+    low, high = (e.evaluator(step.quantity, state.tree.quantities)(values).value for e in window)
+    return _slip_question(entry, low, high, state.units)
 
 
 def _slip_question(entry: Entry, low: float, high: float, units: UnitSystem) -> str:
@@ -348,17 +389,16 @@ def worked_out_event(state: WalkState, step_id: str, step: WorkOut) -> WorkedOut
     names = set().union(*(e.names for e in expressions(step)))
     references = references_for(state, names)
     values = reference_values(state, references)
-    value: float | None = None
-    try:
+    value: float | Literal["OL"] | None = None
+    with suppress(CannotWorkOut):
         value = step.value.evaluator(step.quantity, state.tree.quantities)(values).value
-    except CannotWorkOut:
-        pass
+        value = "OL" if math.isinf(value) else value
     complaint = state.complaint.complaint
     return WorkedOut(step=step_id, value=value, complaint=complaint, references=references)
 
 
 def _vehicle_text(state: WalkState, ask: Ask, typed: Typed) -> Result:
-    text = typed.text.strip()[:LONGEST_NOTE] or None
+    text = typed.text.strip() or None
     return Recorded((VehicleDataGiven(name=ask.name, text=text),))
 
 
@@ -383,7 +423,9 @@ def _too_close(state: WalkState, ask: Ask, typed: Typed) -> Result:
     if option.key == "t":
         return Recorded((OtherTestTaken(step=ask.step_id, answer=answer),))
     band = option.label.removeprefix("take it as: ")
-    return Recorded((BandDecided(step=ask.step_id, answer=answer, band=band, reason=typed.reason),))
+    return Recorded(
+        (BandDecided(step=ask.step_id, answer=answer, band=band, reason=typed.reason.strip()),)
+    )
 
 
 def _verdict(state: WalkState, ask: Ask, typed: Typed) -> Result:
@@ -423,7 +465,7 @@ def _proof(state: WalkState, ask: Ask, typed: Typed) -> Result:
     if option.key == "3" and not typed.reason.strip():
         return NeedsReason("Why was the proof not done?")
     result = {"1": "held", "2": "failed", "3": "not-done"}[option.key]
-    reason = typed.reason.strip()[:LONGEST_NOTE]
+    reason = typed.reason.strip()
     event = ProofGiven.model_validate(
         {"event": "proof-result", "step": ask.step_id, "result": result, "reason": reason}
     )
@@ -435,7 +477,7 @@ def _repair(state: WalkState, ask: Ask, typed: Typed) -> Result:
     if isinstance(option, Refused):
         return option
     repair = None if option.key == "0" else option.label
-    note = typed.reason.strip()[:LONGEST_NOTE]
+    note = typed.reason.strip()
     return Recorded((RepairChosen(step=ask.step_id, repair=repair, note=note),))
 
 
@@ -447,22 +489,26 @@ def _cycle(state: WalkState, ask: Ask, typed: Typed) -> Result:
         reason = "the complaint came back during the proving run"
         return Recorded((ProofGiven(step=ask.step_id, result="failed", reason=reason),))
     if option.key == "4":
-        return Recorded((Closed(note="closed before the proving run was complete"),))
-    return Recorded((CycleRun(step=ask.step_id, clean=option.key == "1", note=typed.reason),))
+        note = "closed before the proving run was complete"
+        return _left_fitted(state, typed) or Recorded((Closed(note=note),))
+    return Recorded(
+        (CycleRun(step=ask.step_id, clean=option.key == "1", note=typed.reason.strip()),)
+    )
 
 
 def _close(state: WalkState, ask: Ask, typed: Typed) -> Result:
     option = _pick(ask, typed)
     if isinstance(option, Refused):
         return option
-    if state.fitted and not typed.confirmed:
-        listed = "; ".join(state.fitted.values())
-        return Confirm(f"Still fitted on this car: {listed}. Close the case with it in place?")
-    return Recorded((Closed(note=typed.reason.strip()[:LONGEST_NOTE]),))
+    return _left_fitted(state, typed) or Recorded((Closed(note=typed.reason.strip()),))
 
 
-def _nothing(state: WalkState, ask: Ask, typed: Typed) -> Result:
-    return Refused("This case is closed; its record stays as it is.")
+def _left_fitted(state: WalkState, typed: Typed) -> Confirm | None:
+    """Asks once whether a case is closed with something of the walk still on the car."""
+    if typed.confirmed or not state.fitted:
+        return None
+    listed = "; ".join(still_fitted(state))
+    return Confirm(f"Still fitted on this car: {listed}. Close the case with it in place?")
 
 
 _RESPONSES: Mapping[AskKind, Callable[[WalkState, Ask, Typed], Result]] = {
@@ -479,5 +525,4 @@ _RESPONSES: Mapping[AskKind, Callable[[WalkState, Ask, Typed], Result]] = {
     AskKind.REPAIR: _repair,
     AskKind.CYCLE: _cycle,
     AskKind.CLOSE: _close,
-    AskKind.NOTHING: _nothing,
 }

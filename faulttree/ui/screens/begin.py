@@ -49,8 +49,9 @@ class BeginScreen(Screen[dict[str, str] | None]):
                     yield Static(plain(label, "label"))
                     value = self._technician if name == "technician" else ""
                     yield Input(value, placeholder=example, id=f"field-{name}", compact=True)
-            yield Static(plain("\nEnter goes on; at the last line it begins. Ctrl+B begins now.",
-                               "dim"))
+            yield Static(
+                plain("\nEnter goes on; at the last line it begins. Ctrl+B begins now.", "dim")
+            )
         yield Footer(compact=True, show_command_palette=False)
 
     def on_mount(self) -> None:

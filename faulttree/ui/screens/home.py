@@ -6,6 +6,7 @@ from textual import on, work
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Horizontal, Vertical
+from textual.content import Content
 from textual.screen import Screen
 from textual.widgets import Footer, Input, OptionList, Static
 from textual.widgets.option_list import Option
@@ -26,6 +27,7 @@ class HomeScreen(Screen[None]):
         Binding("pagedown", "move(8)", show=False, priority=True),
         Binding("pageup", "move(-8)", show=False, priority=True),
         Binding("ctrl+l", "app.toggle_light", "Light / dark"),
+        Binding("ctrl+t", "change_units", "Units"),
         Binding("f1", "show_help", "Help"),
         Binding("ctrl+q", "app.quit", "Quit"),
     ]
@@ -152,6 +154,13 @@ class HomeScreen(Screen[None]):
         else:
             self.app.begin_tree(name)  # type: ignore[attr-defined]
 
+    def action_change_units(self) -> None:
+        """The next of US, metric, both; it holds for cases begun from now on."""
+        units = self.app.next_units()  # type: ignore[attr-defined]
+        self.query_one("#home-message", Static).update(
+            plain(f"New cases are walked in {_UNITS[units]}.")
+        )
+
     def action_show_help(self) -> None:
         """How the home screen works."""
         from faulttree.ui.screens.dialogs import PageScreen
@@ -159,14 +168,20 @@ class HomeScreen(Screen[None]):
         self.app.push_screen(PageScreen("Home", plain(_HELP)))
 
 
+_UNITS = {
+    "us": "US units (psi, °F, oz)",
+    "metric": "metric units (kPa, °C, g)",
+    "both": "both units; a bare number is taken in the US one",
+}
 _HELP = """\
 Type what the customer says; the list shows the trees that fit, best first.
 Arrow keys move, Enter begins a case with the marked tree.
 Tab changes between trees and cases; Enter goes on with the marked case.
-Ctrl+L light or dark, Ctrl+Q leaves. Nothing recorded is ever lost by leaving."""
+Ctrl+T changes the units of new cases, Ctrl+L light or dark, Ctrl+Q leaves.
+ Nothing recorded is ever lost by leaving."""
 
 
-def _tree_row(entry: TreeEntry) -> object:
+def _tree_row(entry: TreeEntry) -> Content:
     first = entry.complaint[0] if entry.complaint else ""
     return beside(
         plain(entry.title or entry.id, "label"),
@@ -175,7 +190,7 @@ def _tree_row(entry: TreeEntry) -> object:
     )
 
 
-def _case_row(case: CaseSummary) -> object:
+def _case_row(case: CaseSummary) -> Content:
     state = "closed" if case.closed else "open"
     return beside(
         plain(f"{state:7}", "dim" if case.closed else "label"),
@@ -185,7 +200,7 @@ def _case_row(case: CaseSummary) -> object:
     )
 
 
-def _about(entry: TreeEntry) -> object:
+def _about(entry: TreeEntry) -> Content:
     return joined(
         [
             plain(entry.title, "title"),

@@ -16,8 +16,10 @@ from faulttree.core.walk.asks import Ask, AskKind, text_for
 from faulttree.core.walk.events import Answer, Complaint
 from faulttree.core.walk.path import Visit
 from faulttree.core.walk.respond import Confirm, NeedsReason, Recorded, Refused
+from faulttree.files.shop import shop_instruments
 from faulttree.render import answers, scale
 from faulttree.render import step as step_text
+from faulttree.render.line import Line
 from faulttree.render.preview import preview_reading
 from faulttree.render.report_markdown import report_markdown
 from faulttree.session import Outcome, Session
@@ -31,6 +33,8 @@ Act = Callable[[bool, str], Outcome]
 
 _WIDE = 110
 """Columns from which the path stands beside the step."""
+_TALL = 34
+"""Rows from which reasons and band meanings stand below the step without being asked for."""
 _SIDE_WIDTH = 42
 """Columns of the path, as in app.tcss."""
 
@@ -110,6 +114,10 @@ class WalkScreen(Screen[None]):
         if ask.kind is AskKind.REPAIR and isinstance(step, Conclude):
             return all_labelled(step_text.repair_lines(state, step))
         lines = step_text.step_lines(state, ask.step_id, now)
+        if self.app.size.height >= _TALL and not isinstance(step, Conclude):
+            lines = [*lines, Line("", ""), *step_text.why_lines(state, ask.step_id)]
+            if isinstance(step, Measure | WorkOut):
+                lines.extend([Line("", ""), *step_text.band_lines(state, step)])
         return all_labelled(lines)
 
     def _show_complaint(self) -> None:
@@ -233,9 +241,9 @@ class WalkScreen(Screen[None]):
         """Answer with what was typed."""
         event.stop()
         text = event.value
-        self._settle(lambda confirmed, reason: self._session.answer(
-            text, confirmed=confirmed, reason=reason
-        ))
+        self._settle(
+            lambda confirmed, reason: self._session.answer(text, confirmed=confirmed, reason=reason)
+        )
 
     @on(OptionList.OptionSelected, "#options")
     def take_option(self, event: OptionList.OptionSelected) -> None:
@@ -253,9 +261,9 @@ class WalkScreen(Screen[None]):
             self._take_key(character)
 
     def _take_key(self, key: str) -> None:
-        self._settle(lambda confirmed, reason: self._session.answer(
-            key, confirmed=confirmed, reason=reason
-        ))
+        self._settle(
+            lambda confirmed, reason: self._session.answer(key, confirmed=confirmed, reason=reason)
+        )
 
     def _settle(self, act: Act, confirmed: bool = False, reason: str = "") -> None:
         """Carry an answer through the questions it raises."""
@@ -316,8 +324,7 @@ class WalkScreen(Screen[None]):
             self._say("There is no earlier answer to change.", "warning")
             return
         choices = [
-            (v.step_id, "", f"{answers.title(state, v.step_id)}: "
-             f"{answers.reading_text(state, v)}")
+            (v.step_id, "", f"{answers.title(state, v.step_id)}: {answers.reading_text(state, v)}")
             for v in reversed(visits)
         ]
         self.app.push_screen(ChoiceDialog("Which answer is to be changed", choices), self._change)
@@ -356,6 +363,7 @@ class WalkScreen(Screen[None]):
 
     def action_measure_battery(self) -> None:
         """Record the battery voltage."""
+
         def measured(text: str | None) -> None:
             if text:
                 self._settle(
@@ -368,22 +376,19 @@ class WalkScreen(Screen[None]):
         """Use another instrument of the class this step asks for."""
         step = self._session.state.tree.steps[self._ask.step_id]
         wanted = getattr(step, "with_", None)
-        fitting = [i for i in self._shop_instruments() if i.class_ == wanted]
+        fitting = [i for i in shop_instruments() if i.class_ == wanted]
         if not fitting:
             self._say("This step uses no instrument that could be changed.", "warning")
             return
         by_id = {i.id: i for i in fitting}
         self.app.push_screen(
             ChoiceDialog("Instrument from here on", [(i.id, "", i.name) for i in fitting]),
-            lambda name: self._settle(
-                lambda _c, _r: self._session.choose_instrument(by_id[name])
-            ) if name else None,
+            lambda name: (
+                self._settle(lambda _c, _r: self._session.choose_instrument(by_id[name]))
+                if name
+                else None
+            ),
         )
-
-    def _shop_instruments(self) -> list[object]:
-        from faulttree.files.shop import shop_instruments
-
-        return list(shop_instruments())
 
     def action_show_why(self) -> None:
         """Why this test."""
@@ -457,4 +462,9 @@ class WalkScreen(Screen[None]):
 
     def on_resize(self) -> None:
         """The scale is drawn for the width there is."""
-        self.call_after_refresh(self._show_scale, self.query_one("#answer", AnswerInput).value)
+        self.call_after_refresh(self._fit)
+
+    def _fit(self) -> None:
+        step = self._session.state.tree.steps[self._ask.step_id]
+        self.query_one("#step-text", Static).update(self._step_content(step))
+        self._show_scale(self.query_one("#answer", AnswerInput).value)

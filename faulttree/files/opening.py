@@ -1,0 +1,41 @@
+"""Opening what a person names: a tree with the vehicle sheet to walk it with."""
+
+from dataclasses import dataclass
+from pathlib import Path
+
+from faulttree.core.tree import Tree
+from faulttree.core.vehicle import VehicleSheet
+from faulttree.files.documents import Loaded, load_tree, load_vehicle
+from faulttree.files.library import find_tree, sheets_beside
+
+NO_SHEET = "none"
+"""Said in place of a vehicle sheet when there is none for this car."""
+
+
+@dataclass(frozen=True, slots=True)
+class Opened:
+    """A tree and the vehicle sheet to walk it with."""
+
+    tree: Loaded[Tree]
+    vehicle: Loaded[VehicleSheet] | None
+
+
+def open_tree(name: str, vehicle: str | None = None) -> Opened:
+    """A tree by id, file or folder, with the sheet named, or else the only one beside it.
+
+    Raises:
+        NoSuchTreeError: nothing goes by that name.
+        DocumentError: the tree or the sheet has errors.
+        OSError: a file cannot be read.
+    """
+    path = find_tree(name)
+    return Opened(load_tree(path), _sheet(path, vehicle))
+
+
+def _sheet(tree: Path, vehicle: str | None) -> Loaded[VehicleSheet] | None:
+    if vehicle == NO_SHEET:
+        return None
+    if vehicle is not None:
+        return load_vehicle(Path(vehicle))
+    beside = sheets_beside(tree)
+    return load_vehicle(beside[0]) if len(beside) == 1 else None
