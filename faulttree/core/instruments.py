@@ -1,23 +1,19 @@
 """Instruments: how far off each may be, and what it puts on the circuit.
 
-A maker states accuracy as ± (percent of reading + digits), percent of full scale, or a fixed
-amount; an instrument says it the same way. A technician's own instruments are documents of the
-same shape as the ones built in.
+A technician's own instruments are documents of the same shape as the ones built in.
 """
 
-import re
-from collections.abc import Iterable
-from dataclasses import dataclass
 from enum import StrEnum
-from typing import Annotated, Any, Literal
+from typing import Annotated, Literal
 
 from pydantic import Field, field_validator
 
+from faulttree.core.accuracy import Accuracy, limit_of_error
 from faulttree.core.document import Document, Id, Line, Text
 from faulttree.core.expression import Expression
 from faulttree.core.reading import Entry
 from faulttree.core.uncertain import CannotWorkOut, Uncertain
-from faulttree.core.units import Quantity, units_spelled, with_usual_signs
+from faulttree.core.units import Quantity, units_spelled
 
 
 class InstrumentClass(StrEnum):
@@ -63,79 +59,6 @@ _TWO_LEADS = {
     InstrumentClass.LOAD_LAMP,
 }
 
-_ACCURACY_PART = re.compile(
-    r"(?P<number>\d+(?:\.\d+)?|\.\d+)\s*"
-    r"(?:(?P<reading>%(?:\s*of reading)?)|(?P<full_scale>%\s*of full scale)"
-    r"|(?P<digits>digits?|counts?)|(?P<fixed>\D+))",
-    re.ASCII,
-)
-
-
-@dataclass(frozen=True, slots=True)
-class Accuracy:
-    """A maker's limit of error.
-
-    Attributes:
-        reading: share of the reading (0.005 for 0.5 %).
-        full_scale: share of the range's upper end.
-        digits: steps of the last digit.
-        fixed: number and unit that are always added, such as 0.3 ohm for the leads.
-    """
-
-    text: str
-    reading: float = 0.0
-    full_scale: float = 0.0
-    digits: float = 0.0
-    fixed: tuple[float, str] | None = None
-
-    @classmethod
-    def parse(cls, text: str) -> "Accuracy":
-        """Read `0.5 % + 2 digits`, `1 % of full scale`, `2 K`, or a sum of such parts.
-
-        Raises:
-            ValueError: a part is none of these, or one kind of part stands there twice.
-        """
-        found: dict[str, Any] = {}
-        for part in with_usual_signs(text).replace("±", "").split("+"):
-            kind, amount = _accuracy_part(part.strip())
-            if kind in found:
-                raise ValueError(f"“{text.strip()}” says the same twice; add both up in one part")
-            found[kind] = amount
-        return cls(text.strip(), **found)
-
-    def fixed_si(self, quantity: Quantity) -> float:
-        """The fixed amount [SI, without offset]; zero without one or in another unit."""
-        if self.fixed is None:
-            return 0.0
-        number, spelling = self.fixed
-        factor = next((u.factor for u in units_spelled(spelling) if u.quantity is quantity), 0.0)
-        return number * factor
-
-    @classmethod
-    def __get_pydantic_core_schema__(cls, _source: Any, _handler: Any) -> Any:
-        """Let a document field be an accuracy, written as text."""
-        from pydantic_core import core_schema
-
-        return core_schema.no_info_after_validator_function(
-            cls.parse,
-            core_schema.str_schema(strict=True),
-            serialization=core_schema.plain_serializer_function_ser_schema(lambda a: a.text),
-        )
-
-
-def _accuracy_part(part: str) -> tuple[str, float | tuple[float, str]]:
-    """The attribute of an accuracy that a part sets, and to what."""
-    match = _ACCURACY_PART.fullmatch(part)
-    if match is None or (match["fixed"] and not units_spelled(match["fixed"])):
-        raise ValueError(
-            f"“{part}” is no accuracy; write 0.5 % + 2 digits, 1 % of full scale, "
-            "or an amount such as 2 K"
-        )
-    kind, number = match.lastgroup or "", float(match["number"])
-    if kind == "fixed":
-        return kind, (number, match["fixed"])
-    return kind, number if kind == "digits" else number / 100
-
 
 class Range(Document):
     """One range of an instrument.
@@ -167,6 +90,22 @@ class Range(Document):
         if fixed and all(u.quantity is not quantity for u in units_spelled(fixed[1])):
             raise ValueError(f"“{fixed[1]}” in the accuracy is no unit of {quantity.words}")
 
+    def holds(self, entry: Entry) -> bool:
+        """True when the range goes as far as the value."""
+        return abs(_shown(entry)) <= self.limits(entry.quantity)[0] * (1 + 1e-9)
+
+    def error_in_full(self, entry: Entry) -> float:
+        """Limit of error when every digit that the range shows is typed [SI]."""
+        upper, resolution = self.limits(entry.quantity)
+        fixed = self.accuracy.fixed_si(entry.quantity)
+        return limit_of_error(_shown(entry), self.accuracy, resolution, upper) + fixed
+
+    def error_as_typed(self, entry: Entry) -> float:
+        """Limit of error with the rounding by the reader added [SI]."""
+        _, resolution = self.limits(entry.quantity)
+        rounding = entry.step / 2 if entry.step > resolution * (1 + 1e-6) else 0.0
+        return self.error_in_full(entry) + rounding
+
 
 class Instrument(Document):
     """An instrument of the shop, with what its maker states."""
@@ -194,8 +133,11 @@ class Instrument(Document):
 
         An autoranging instrument uses the lowest range that holds the value. On one that is
         switched by hand the last digit typed tells the range.
+
+        Returns:
+            None when no range holds the value, or the instrument does not measure the quantity.
         """
-        holding = [r for r in self.functions.get(entry.quantity, ()) if self._holds(r, entry)]
+        holding = self._holding(entry)
         if not holding:
             return None
         if not self.autorange:
@@ -210,22 +152,40 @@ class Instrument(Document):
         It is the range in use where only the digits that it shows were not all typed.
         """
         used = self.range_for(entry)
-        holding = [r for r in self.functions.get(entry.quantity, ()) if self._holds(r, entry)]
-        if used is None or not holding:
+        if used is None:
             return None
-        best = min(holding, key=lambda r: _own_error(entry, r))
-        return best if _own_error(entry, best) < 0.9 * _error_as_typed(entry, used) else None
+        best = min(self._holding(entry), key=lambda r: r.error_in_full(entry))
+        return best if best.error_in_full(entry) < 0.9 * used.error_as_typed(entry) else None
 
-    def _holds(self, each: Range, entry: Entry) -> bool:
-        return abs(_shown(entry)) <= each.limits(entry.quantity)[0] * (1 + 1e-9)
+    def largest_range(self, quantity: Quantity) -> Range | None:
+        """The range that goes furthest, or None when it does not measure the quantity."""
+        ranges = self.functions.get(quantity, ())
+        return max(ranges, key=lambda r: r.limits(quantity)[0], default=None)
+
+    def _holding(self, entry: Entry) -> list[Range]:
+        return [each for each in self.functions.get(entry.quantity, ()) if each.holds(entry)]
+
+
+def is_beyond_range(entry: Entry, instrument: Instrument | None) -> bool:
+    """True when the instrument measures the quantity but cannot show so large a value.
+
+    The reading was then mistyped, or taken on another instrument than the one named. Over range
+    on ohms is what a meter does show, so it is not beyond the range.
+    """
+    largest = instrument.largest_range(entry.quantity) if instrument else None
+    return largest is not None and not entry.is_open_circuit and not largest.holds(entry)
 
 
 def measured(entry: Entry, instrument: Instrument | None, reading_id: str) -> Uncertain:
     """The reading with its limit of error.
 
+    A value beyond every range is given the figures of the largest one: it must not look more
+    certain than a value that the instrument can show.
+
     Args:
         entry: the reading as typed.
-        instrument: what it was read on; None counts only the rounding of what was typed.
+        instrument: what it was read on; None counts only the rounding of what was typed, as does
+            an instrument that does not measure the quantity.
         reading_id: names this reading's own error, which no other reading shares.
 
     Returns:
@@ -235,44 +195,20 @@ def measured(entry: Entry, instrument: Instrument | None, reading_id: str) -> Un
     if entry.is_open_circuit:
         return Uncertain(entry.value)
     own = f"reading {reading_id}"
-    used = instrument.range_for(entry) if instrument else None
+    used = _range_used(entry, instrument)
     if instrument is None or used is None:
         rounding = 0.0 if entry.quantity is Quantity.COUNT else entry.step / 2
         return Uncertain(entry.value, {own: rounding} if rounding else {})
     gain = f"gain of {instrument.id}, {entry.quantity}, {used.up_to.text}"
     shared = used.accuracy.reading * _shown(entry)
-    rest = _error_as_typed(entry, used) - abs(shared)
+    rest = used.error_as_typed(entry) - abs(shared)
     return Uncertain(entry.value, {gain: shared, own: rest})
 
 
-def limit_of_error(value: float, accuracy: Accuracy, resolution: float, full_scale: float) -> float:
-    """± (percent of reading + percent of full scale + digits x resolution), as makers state it.
-
-    Args:
-        value: what the instrument shows [any unit].
-        accuracy: the maker's figures.
-        resolution: the last digit, in the same unit.
-        full_scale: upper end of the range, in the same unit.
-    """
-    return (
-        accuracy.reading * abs(value)
-        + accuracy.full_scale * full_scale
-        + accuracy.digits * resolution
-    )
-
-
-def _own_error(entry: Entry, used: Range) -> float:
-    """Limit of error when every digit of the range is typed [SI]."""
-    upper, resolution = used.limits(entry.quantity)
-    fixed = used.accuracy.fixed_si(entry.quantity)
-    return limit_of_error(_shown(entry), used.accuracy, resolution, upper) + fixed
-
-
-def _error_as_typed(entry: Entry, used: Range) -> float:
-    """Limit of error with the rounding by the reader added [SI]."""
-    _, resolution = used.limits(entry.quantity)
-    rounding = entry.step / 2 if entry.step > resolution * (1 + 1e-6) else 0.0
-    return _own_error(entry, used) + rounding
+def _range_used(entry: Entry, instrument: Instrument | None) -> Range | None:
+    if instrument is None:
+        return None
+    return instrument.range_for(entry) or instrument.largest_range(entry.quantity)
 
 
 def _shown(entry: Entry) -> float:
@@ -288,140 +224,6 @@ def _size(expression: Expression, quantity: Quantity) -> float:
 
 def _same(a: float, b: float) -> bool:
     return abs(a - b) <= 1e-6 * max(abs(a), abs(b))
-
-
-def _range(up_to: str, resolution: str, accuracy: str) -> dict[str, str]:
-    return {"up-to": up_to, "resolution": resolution, "accuracy": accuracy}
-
-
-_METER_VOLTS = [
-    _range("600 mV", "0.1 mV", "0.5 % + 2 digits"),
-    _range("6 V", "0.001 V", "0.5 % + 2 digits"),
-    _range("60 V", "0.01 V", "0.5 % + 2 digits"),
-    _range("600 V", "0.1 V", "0.5 % + 2 digits"),
-]
-_METER_OHMS = [
-    _range("600 ohm", "0.1 ohm", "1 % + 3 digits"),
-    _range("6 kohm", "0.001 kohm", "1 % + 2 digits"),
-    _range("60 kohm", "0.01 kohm", "1 % + 2 digits"),
-    _range("600 kohm", "0.1 kohm", "1 % + 2 digits"),
-    _range("6 Mohm", "0.001 Mohm", "1 % + 2 digits"),
-    _range("40 Mohm", "0.01 Mohm", "2 % + 5 digits"),
-]
-_BUILT_IN: tuple[dict[str, Any], ...] = (
-    {
-        "id": "usual-meter",
-        "name": "Usual digital meter, 6000 counts",
-        "class": "meter",
-        "load": "10 Mohm on volts; a few hundredths of an ohm in series on amperes",
-        "functions": {
-            "voltage": _METER_VOLTS,
-            "resistance": _METER_OHMS,
-            "current": [_range("10 A", "0.01 A", "1.5 % + 3 digits")],
-        },
-    },
-    {
-        "id": "usual-low-impedance-meter",
-        "name": "Usual meter, low-impedance volts",
-        "class": "low-impedance-meter",
-        "load": "2 to 3 kohm; never on sensor or control-unit lines",
-        "functions": {
-            "voltage": [
-                _range("60 V", "0.01 V", "2 % + 3 digits"),
-                _range("600 V", "0.1 V", "2 % + 3 digits"),
-            ]
-        },
-    },
-    {
-        "id": "usual-clamp",
-        "name": "Usual current clamp",
-        "class": "clamp",
-        "load": "none; zero it on the spot, round one wire only",
-        "functions": {
-            "current": [
-                _range("60 A", "0.01 A", "2.5 % + 10 digits"),
-                _range("600 A", "0.1 A", "2.5 % + 10 digits"),
-            ]
-        },
-    },
-    {
-        "id": "usual-test-light",
-        "name": "Filament test light",
-        "class": "test-light",
-        "load": "about 0.25 A: 50 ohm hot, 5 to 8 ohm cold; never on control-unit lines",
-    },
-    {
-        "id": "usual-led-probe",
-        "name": "LED probe",
-        "class": "led-probe",
-        "load": "5 to 20 mA; glows on leakage",
-    },
-    {
-        "id": "usual-load-lamp",
-        "name": "21 W lamp with leads",
-        "class": "load-lamp",
-        "load": "about 1.7 A lit, eight to ten times that when switched on",
-    },
-    {
-        "id": "usual-gauges",
-        "name": "Usual pressure gauges",
-        "class": "gauges",
-        "load": "a little refrigerant in the hoses",
-        "functions": {
-            "gauge-pressure": [
-                _range("120 psi", "1 psi", "2 % of full scale"),
-                _range("500 psi", "5 psi", "2 % of full scale"),
-            ]
-        },
-    },
-    {
-        "id": "usual-thermometer",
-        "name": "Usual contact thermometer",
-        "class": "thermometer",
-        "load": "reads low unless pressed on and covered",
-        "functions": {"temperature": [_range("200 C", "0.1 C", "2 K")]},
-    },
-    {
-        "id": "usual-scale",
-        "name": "Usual charging scale",
-        "class": "scale",
-        "load": "hoses drag on it",
-        "functions": {"mass": [_range("100 kg", "5 g", "10 g")]},
-    },
-    {
-        "id": "usual-feeler-gauge",
-        "name": "Usual feeler gauges",
-        "class": "feeler-gauge",
-        "load": "none",
-        "functions": {"length": [_range("5 mm", "0.05 mm", "1 digits")]},
-    },
-    {
-        "id": "usual-stopwatch",
-        "name": "Usual stopwatch or watch",
-        "class": "stopwatch",
-        "load": "none; a hand is half a second late",
-        "functions": {"time": [_range("36000 s", "0.1 s", "0.5 s")]},
-    },
-    {
-        "id": "usual-refrigerant-identifier",
-        "name": "Refrigerant identifier",
-        "class": "refrigerant-identifier",
-        "load": "a few grams of refrigerant",
-    },
-)
-
-
-def built_in() -> tuple[Instrument, ...]:
-    """One usual instrument of each class, with the figures makers commonly state.
-
-    Source: common practice; the meter, clamp and test-light figures are typical of makers' guides.
-    """
-    return tuple(Instrument.model_validate(each) for each in _BUILT_IN)
-
-
-def one_per_class(instruments: Iterable[Instrument]) -> dict[InstrumentClass, Instrument]:
-    """The instrument to use for each class: the last one named wins over the built-in one."""
-    return {i.class_: i for i in (*built_in(), *instruments)}
 
 
 InstrumentFormat = Literal["instruments/1"]

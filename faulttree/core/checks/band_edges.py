@@ -1,4 +1,4 @@
-"""band-gap, band-overlap, band-end: the bands of a step do not join up."""
+"""band-gap, band-overlap, band-edge: the bands of a step do not join up."""
 
 from collections.abc import Iterator
 
