@@ -5,7 +5,7 @@ from typing import Any
 from builders import Walk
 from hypothesis import strategies as st
 
-from faulttree.core.instruments import built_in
+from faulttree.core.usual_instruments import built_in
 from faulttree.core.walk import respond
 from faulttree.core.walk.events import Complaint
 from faulttree.core.walk.respond import Result, Typed

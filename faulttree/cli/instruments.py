@@ -4,7 +4,8 @@ import argparse
 import sys
 
 from faulttree.cli.exits import FINE
-from faulttree.core.instruments import Instrument, one_per_class
+from faulttree.core.instruments import Instrument
+from faulttree.core.usual_instruments import one_per_class
 from faulttree.files.documents import DocumentError
 from faulttree.files.places import instrument_sheet
 from faulttree.files.shop import own_instruments

@@ -1,6 +1,7 @@
 """The instruments of this shop: the usual ones and those the technician described."""
 
-from faulttree.core.instruments import Instrument, built_in
+from faulttree.core.instruments import Instrument
+from faulttree.core.usual_instruments import built_in
 from faulttree.files.documents import DocumentError, load_instruments
 from faulttree.files.places import instrument_sheet
 

@@ -5,10 +5,11 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import TypeGuard
 
-from faulttree.core.instruments import Instrument, InstrumentClass, one_per_class
+from faulttree.core.instruments import Instrument, InstrumentClass
 from faulttree.core.tree import BATTERY_VOLTAGE, Measure, Tree, WorkOut
 from faulttree.core.uncertain import Uncertain, exactly
 from faulttree.core.units import UnitSystem
+from faulttree.core.usual_instruments import one_per_class
 from faulttree.core.vehicle import VehicleSheet
 from faulttree.core.walk.events import (
     ActionDone,

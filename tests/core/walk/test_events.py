@@ -6,7 +6,7 @@ import pytest
 from builders import Walk, at_verdict, lamp_with
 from pydantic import ValidationError
 
-from faulttree.core.instruments import built_in
+from faulttree.core.usual_instruments import built_in
 from faulttree.core.walk.events import (
     InstrumentChosen,
     Intake,

@@ -3,8 +3,8 @@
 import pytest
 from builders import Walk, at_feed, at_verdict
 
-from faulttree.core.instruments import built_in
 from faulttree.core.units import UnitSystem
+from faulttree.core.usual_instruments import built_in
 from faulttree.core.walk import respond
 from faulttree.core.walk.events import (
     ActionDone,

@@ -5,7 +5,8 @@ import json
 import pytest
 from builders import Walk, at_feed, at_verdict, lamp, lamp_sheet
 
-from faulttree.core.instruments import InstrumentClass, built_in
+from faulttree.core.instruments import InstrumentClass
+from faulttree.core.usual_instruments import built_in
 from faulttree.core.walk.events import (
     Complaint,
     InstrumentChosen,
