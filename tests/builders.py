@@ -16,6 +16,7 @@ from faulttree.core.walk.path import Position, position
 from faulttree.core.walk.respond import Recorded, Result, Typed
 from faulttree.core.walk.state import WalkState, fold
 from faulttree.files.documents import load_tree, load_vehicle, tree_from_bytes
+from faulttree.session import Beginning, Session
 
 LAMP = Path(__file__).parent / "data" / "lamp"
 BEGUN = datetime(2026, 11, 25, 9, 30, tzinfo=UTC)
@@ -163,3 +164,17 @@ def at_feed(battery: str = "12.60", **options: Any) -> Walk:
 def at_verdict(battery: str = "12.60", **options: Any) -> Walk:
     """A walk that stands at the verdict on the ground, earned while the complaint showed."""
     return at_feed(battery, **options).go("12.50", "1.20")
+
+
+def lamp_case(folder: Path, clock: Clock | None = None, **beginning: Any) -> Session:
+    """A new case of the example tree in a folder of cases."""
+    tree, vehicle = load_tree(LAMP / "tree.yaml"), load_vehicle(LAMP / "vehicle.yaml")
+    return Session.begin(folder, Beginning(tree, vehicle, **beginning), clock or Clock())
+
+
+def answered(session: Session, *texts: str) -> Session:
+    """Answer the questions of a case; each answer must be accepted."""
+    for text in texts:
+        outcome = session.answer(text)
+        assert isinstance(outcome, Recorded), (text, session.ask, outcome)
+    return session

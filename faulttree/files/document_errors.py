@@ -84,7 +84,8 @@ def _finding(error: Any, model: type[BaseModel], data: Any) -> Finding:
     if kind.startswith("union_tag"):
         return _about_kind(path, context)
     message, help = _value_words(kind, error, context)
-    return Finding("wrong-value", path, f"{_named(path)}{message}", help)
+    is_whole_part = bool(path) and isinstance(error.get("input"), dict)
+    return Finding("wrong-value", path, f"{_named(path)}{message}", help, on_key=is_whole_part)
 
 
 def _about_kind(path: DocumentPath, context: Mapping[str, Any]) -> Finding:

@@ -23,7 +23,7 @@ def load(folder: Path) -> Settings:
     """The settings, with the usual value for whatever is missing or not understood."""
     try:
         data = json.loads((folder / FILE).read_text("utf-8"))
-    except (OSError, ValueError):
+    except (OSError, ValueError, RecursionError):
         return Settings()
     if not isinstance(data, dict):
         return Settings()

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from faulttree.core.figures import show, show_error
-from faulttree.core.instruments import measured
+from faulttree.core.instruments import is_beyond_range, measured
 from faulttree.core.reading import Entry, ReadingRefused, parse_reading
 from faulttree.core.tree import Measure
 from faulttree.core.walk.judge import Judgement, judge_value, reference_values, references_for
@@ -40,6 +40,8 @@ def _words(state: WalkState, step: Measure, entry: Entry, judgement: Judgement) 
     if judgement.value is not None and judgement.value.radius:
         radius, digit = judgement.value.radius, entry.step or None
         text += f" {show_error(radius, entry.quantity, state.units, digit)}"
+    if is_beyond_range(entry, state.instruments.get(step.with_)):
+        text += " (beyond every range of the instrument)"
     reached = judgement.reached(step)
     if not reached:
         return text

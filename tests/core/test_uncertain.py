@@ -81,7 +81,7 @@ def test_a_sum_of_two_values_encloses_the_truth(
         assert applied(name, drawn(a, error, rest_a), drawn(b, error, rest_b)).is_enclosed()
     except CannotWorkOut:
         assert name == "/"
-        assert b.low <= 0 <= b.high
+        assert b.low <= 0 <= b.high or abs(b.value) < 1e-100  # the quotient overflows
 
 
 @pytest.mark.parametrize("name", ONE)

@@ -1,0 +1,133 @@
+"""Make the pictures of the documentation from the program itself: `python docs/screenshots.py`.
+
+One invented case of the shipped blower tree is walked with a clock that stands still, so the same
+version of the program always makes the same bytes. Pictures name local fonts only.
+"""
+
+import asyncio
+import io
+import os
+import re
+import secrets
+import sys
+import tempfile
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from datetime import UTC, datetime
+from pathlib import Path
+from unittest.mock import patch
+
+from textual.widgets import Input
+
+from faulttree.cli.plain import PlainWalk
+from faulttree.core.units import UnitSystem
+from faulttree.core.walk.asks import Ask
+from faulttree.core.walk.events import Complaint, Intake
+from faulttree.core.walk.respond import Recorded
+from faulttree.files import places
+from faulttree.files.opening import open_tree
+from faulttree.session import Beginning, Session
+from faulttree.ui.app import FaulttreeApp
+
+PICTURES = Path(__file__).parent / "pictures"
+TREE = "blower-some-speeds"
+INTAKE = Intake(
+    words="Only works properly on some days, weak air, worse when it is wet",
+    car="Ostrick Lindle 2.0 estate, 1989",
+    registration="invented",
+    technician="R. Aldane",
+    weather="rain, 9 C",
+)
+TO_FEED = ("it shows and stays", "12.61", "turns, but weak on high as well", "none fitted", "12.41")
+"""Answers that lead to the feed at the motor: outcome, reading, outcome, vehicle data, battery."""
+FROM_FEED_ON = ("12.32", "1.86", "9.4", "30", "1", "1", "1")
+SIZE = (100, 30)
+_FONT_FACE = re.compile(r"\s*@font-face \{.*?\}", re.DOTALL)
+_MADE_WITH = re.compile(r"\s*<!--.*?-->")
+_FONTS = '"DejaVu Sans Mono", Menlo, Consolas, "Liberation Mono", monospace'
+
+
+def begun() -> Session:
+    """The case, with nothing answered yet."""
+    opened = open_tree(TREE)
+    beginning = Beginning(opened.tree, opened.vehicle, INTAKE, UnitSystem.METRIC)
+    now = datetime(2026, 11, 25, 9, 30, tzinfo=UTC)
+    session = Session.begin(places.cases_folder(), beginning, lambda: now)
+    session.set_complaint(Complaint.PRESENT)
+    return session
+
+
+def walked(answers: Sequence[str]) -> Session:
+    """The case with these answers given."""
+    session = begun()
+    for text in answers:
+        outcome = session.answer(text)
+        if not isinstance(outcome, Recorded):
+            raise SystemExit(f"“{text}” at {session.ask.step_id} is not taken: {outcome}")
+        print(session.ask.step_id, session.ask.kind)
+    return session
+
+
+async def picture(session: Session | None, typed: str = "", light: bool = False) -> str:
+    """One screen as SVG: of a walk with something typed, or of the home screen."""
+    app = FaulttreeApp(session)
+    async with app.run_test(size=SIZE) as pilot:
+        if light:
+            app.toggle_light()
+        await app.workers.wait_for_complete()
+        await pilot.pause()
+        if typed:
+            app.screen.query_one(Input).value = typed
+        await pilot.pause()
+        return tidied(app.export_screenshot(title="faulttree"))
+
+
+def tidied(svg: str) -> str:
+    """The picture without foreign fonts."""
+    svg = _MADE_WITH.sub("", _FONT_FACE.sub("", svg))
+    svg = svg.replace("Fira Code, monospace", _FONTS).replace("font-family: arial", "font-family: sans-serif")
+    return svg
+
+
+def plain_sample() -> str:
+    """The first steps in plain mode, with what is typed after each question."""
+    out = io.StringIO()
+    lines = iter([*TO_FEED, "11.9", "why", "quit"])
+
+    def typed(_ask: Ask, question: str) -> str:
+        line = next(lines)
+        out.write(f"{question}{line}\n")
+        return line
+
+    PlainWalk(begun(), typed, out).run()
+    return out.getvalue()
+
+
+def make(folder: Path) -> None:
+    """All pictures, into a folder."""
+    folder.mkdir(parents=True, exist_ok=True)
+    scenes: dict[str, tuple[tuple[str, ...], str, bool]] = {
+        "measure": (TO_FEED, "11,6", False),
+        "too-close": ((*TO_FEED, "11.9"), "", False),
+        "conclusion": ((*TO_FEED, *FROM_FEED_ON), "", False),
+        "measure-light": (TO_FEED, "11,6", True),
+    }
+    for name, (answers, typed, light) in scenes.items():
+        svg = asyncio.run(picture(walked(answers), typed, light))
+        (folder / f"{name}.svg").write_text(svg, "utf-8")
+    (folder / "home.svg").write_text(asyncio.run(picture(None, "weak air")), "utf-8")
+    (folder / "plain.txt").write_text(plain_sample(), "utf-8")
+
+
+@contextmanager
+def own_places() -> Iterator[None]:
+    """A folder for cases and settings that is gone afterwards; ids that are always the same."""
+    with tempfile.TemporaryDirectory() as folder, patch.object(secrets, "choice", lambda s: s[0]):
+        named = {"FAULTTREE_DATA": f"{folder}/data", "FAULTTREE_SETTINGS": f"{folder}/settings"}
+        with patch.dict(os.environ, named):
+            yield
+
+
+if __name__ == "__main__":
+    with own_places():
+        make(Path(sys.argv[1]) if len(sys.argv) > 1 else PICTURES)
