@@ -40,7 +40,7 @@ INTAKE = Intake(
 )
 TO_FEED = ("it shows and stays", "12.61", "turns, but weak on high as well", "none fitted", "12.41")
 """Answers that lead to the feed at the motor: outcome, reading, outcome, vehicle data, battery."""
-FROM_FEED_ON = ("12.32", "1.86", "9.4", "30", "1", "1", "1")
+FROM_FEED_ON = ("12.30", "1.86", "9.4", "1", "1", "1", "0.06", "1.74", "1.69")
 SIZE = (100, 30)
 _FONT_FACE = re.compile(r"\s*@font-face \{.*?\}", re.DOTALL)
 _MADE_WITH = re.compile(r"\s*<!--.*?-->")
@@ -64,7 +64,6 @@ def walked(answers: Sequence[str]) -> Session:
         outcome = session.answer(text)
         if not isinstance(outcome, Recorded):
             raise SystemExit(f"“{text}” at {session.ask.step_id} is not taken: {outcome}")
-        print(session.ask.step_id, session.ask.kind)
     return session
 
 
@@ -83,10 +82,11 @@ async def picture(session: Session | None, typed: str = "", light: bool = False)
 
 
 def tidied(svg: str) -> str:
-    """The picture without foreign fonts."""
+    """The picture without foreign fonts, and with its spaces kept in every viewer."""
     svg = _MADE_WITH.sub("", _FONT_FACE.sub("", svg))
-    svg = svg.replace("Fira Code, monospace", _FONTS).replace("font-family: arial", "font-family: sans-serif")
-    return svg
+    svg = svg.replace("<svg ", '<svg xml:space="preserve" ', 1)
+    svg = svg.replace("Fira Code, monospace", _FONTS)
+    return svg.replace("font-family: arial", "font-family: sans-serif")
 
 
 def plain_sample() -> str:
@@ -113,10 +113,14 @@ def make(folder: Path) -> None:
         "measure-light": (TO_FEED, "11,6", True),
     }
     for name, (answers, typed, light) in scenes.items():
-        svg = asyncio.run(picture(walked(answers), typed, light))
+        with own_places():
+            svg = asyncio.run(picture(walked(answers), typed, light))
         (folder / f"{name}.svg").write_text(svg, "utf-8")
-    (folder / "home.svg").write_text(asyncio.run(picture(None, "weak air")), "utf-8")
-    (folder / "plain.txt").write_text(plain_sample(), "utf-8")
+    with own_places():
+        walked(TO_FEED)
+        (folder / "home.svg").write_text(asyncio.run(picture(None, "weak air")), "utf-8")
+    with own_places():
+        (folder / "plain.txt").write_text(plain_sample(), "utf-8")
 
 
 @contextmanager
@@ -129,5 +133,4 @@ def own_places() -> Iterator[None]:
 
 
 if __name__ == "__main__":
-    with own_places():
-        make(Path(sys.argv[1]) if len(sys.argv) > 1 else PICTURES)
+    make(Path(sys.argv[1]) if len(sys.argv) > 1 else PICTURES)

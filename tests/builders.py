@@ -1,4 +1,4 @@
-"""What many tests begin with: the example tree, its sheet, and a walk that keeps nothing on disk."""
+"""What many tests begin with: the example tree, its sheet, and a walk kept in memory alone."""
 
 from dataclasses import dataclass, field
 from datetime import UTC, datetime, timedelta

@@ -18,10 +18,13 @@ from faulttree.session import Session, wall_clock
 
 OWN_METER = Instrument.model_validate(
     {
-        "id": "own-meter", "name": "Own meter", "class": "meter", "load": "10 Mohm",
+        "id": "own-meter",
+        "name": "Own meter",
+        "class": "meter",
+        "load": "10 Mohm",
         "functions": {"voltage": [{"up-to": "60 V", "resolution": "0.01 V", "accuracy": "1 %"}]},
     }
-)  # fmt: skip
+)
 
 
 def _seqs(session):
@@ -46,8 +49,10 @@ def test_a_new_case_pins_its_tree_and_sheet(tmp_path):
     session = lamp_case(tmp_path, intake=Intake(words="dark"), instruments=(OWN_METER,))
     started = session.state.started
     assert (started.tree_id, started.tree_version, started.vehicle_id) == (
-        "lamp", "1.1.0", "brindale-finch-1989",
-    )  # fmt: skip
+        "lamp",
+        "1.1.0",
+        "brindale-finch-1989",
+    )
     assert len(started.tree_hash) == 64
     assert started.vehicle_name == "Brindale Finch 1.3, 1988-1991"
     assert session.ask.step_id == "battery-rest"

@@ -25,7 +25,7 @@ WIDTH = 78
 HELP = """\
 Type the reading and press Enter. Besides readings you can type:
   back                 take back the last answer (it stays in the record)
-  change STEP          change an earlier answer; path shows the step names
+  change NAME          change an earlier answer or vehicle data; path shows the names
   skip REASON          this step cannot be done
   note TEXT            write a note into the record
   complaint STATE      present, absent, unknown, or provoked by WHAT
@@ -40,6 +40,7 @@ Type the reading and press Enter. Besides readings you can type:
   quit                 keep the case and leave; faulttree resume goes on
 Where words are asked for, put a / before these: /back."""
 
+_ASKED_BEFORE_THE_STEP = (AskKind.VEHICLE_TEXT, AskKind.VEHICLE_VALUE, AskKind.BATTERY)
 Source = Callable[[Ask, str], str | None]
 """Gives the next line typed for a question, or None when there is no more."""
 
@@ -55,7 +56,7 @@ class PlainWalk:
         self._shop = shop
         self._source = source
         self._out = out
-        self._shown: tuple[str, int] | None = None
+        self._shown: tuple[str, int, AskKind | None] | None = None
 
     def run(self) -> None:
         """Walk until the case is closed, the lines end, or the person leaves."""
@@ -148,16 +149,27 @@ class PlainWalk:
             self._say(f"Note: {answers.warning(visit)}.")
 
     def _show_step_once(self, ask: Ask) -> None:
-        key = ask.step_id, len(self._session.position.path)
-        if self._shown != key:
-            self._shown = key
+        """Show a step when it is come to, and again when what it lacked has been told.
+
+        While vehicle data is asked for, its head is enough: the rest would name no places yet.
+        """
+        lacks = ask.kind if ask.kind in _ASKED_BEFORE_THE_STEP else None
+        key = ask.step_id, len(self._session.position.path), lacks
+        if self._shown == key:
+            return
+        self._shown = key
+        self._show_head(ask)
+        if lacks in (None, AskKind.BATTERY):
             self._show_step(ask)
+
+    def _show_head(self, ask: Ask) -> None:
+        number = len(self._session.position.path) + 1
+        title = answers.title(self._session.state, ask.step_id)
+        self._lines(["", f"Step {number}: {title}  [{ask.step_id}]"])
 
     def _show_step(self, ask: Ask) -> None:
         session = self._session
         state, step = session.state, session.state.tree.steps[ask.step_id]
-        number = len(session.position.path) + 1
-        self._lines(["", f"Step {number}: {answers.title(state, ask.step_id)}  [{ask.step_id}]"])
         if isinstance(step, Conclude):
             self._lines([f"{answers.result_word(step)}."])
         for line in step_text.step_lines(state, ask.step_id, session.now):
@@ -281,6 +293,8 @@ class PlainWalk:
         for number, visit in enumerate(self._session.position.path, 1):
             reading = answers.reading_text(self._session.state, visit)
             self._say(f"{number}. {visit.step_id}: {reading}: {answers.band_text(visit)}")
+        for name, told in self._session.state.given.items():
+            self._say(f"   {name}: {told.text or 'not known'} (vehicle data)")
 
     def again(self, _rest: str) -> None:
         """Show the step once more."""

@@ -14,7 +14,7 @@ from faulttree.files import cases, places, settings
 from faulttree.files.answers import Answers, AnswersError, load_answers
 from faulttree.files.documents import DocumentError
 from faulttree.files.library import NoSuchTreeError
-from faulttree.files.opening import open_tree
+from faulttree.files.opening import SeveralSheetsError, open_tree
 from faulttree.files.shop import shop_instruments
 from faulttree.render.troubles import why_not
 from faulttree.session import Beginning, Session
@@ -30,12 +30,22 @@ _INTAKE = (
 )
 
 
+_TROUBLES = (
+    DocumentError,
+    NoSuchTreeError,
+    SeveralSheetsError,
+    AnswersError,
+    cases.CaseError,
+    OSError,
+)
+
+
 def run(arguments: argparse.Namespace) -> int:
     """Begin a case with a tree, or go on with one."""
     try:
         given = load_answers(arguments.answers) if arguments.answers else None
         session = _resume(arguments.case) if arguments.command == "resume" else _begin(arguments)
-    except (DocumentError, NoSuchTreeError, AnswersError, cases.CaseError, OSError) as error:
+    except _TROUBLES as error:
         print(why_not(error), file=sys.stderr)
         return CANNOT_RUN
     if given or arguments.plain or arguments.json or not full_screen_possible():

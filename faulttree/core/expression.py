@@ -6,6 +6,7 @@ expression_kinds and evaluated by walking what was parsed. It is never handed to
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cached_property, lru_cache
 from typing import Any
 
 from faulttree.core.expression_kinds import Evaluate, kinds_in_words, typings
@@ -15,7 +16,7 @@ from faulttree.core.units import Quantity
 __all__ = ["Expression", "ExpressionError"]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Expression:
     """A parsed expression; `text` is what the author wrote."""
 
@@ -29,10 +30,9 @@ class Expression:
         Raises:
             ExpressionError: with what was expected and where.
         """
-        written = " ".join(str(text).split())
-        return cls(written, parse(written))
+        return _parsed(" ".join(str(text).split()))
 
-    @property
+    @cached_property
     def names(self) -> frozenset[str]:
         """The names it refers to."""
         return names_in(self.root)
@@ -81,3 +81,9 @@ class Expression:
             written,
             serialization=core_schema.plain_serializer_function_ser_schema(lambda e: e.text),
         )
+
+
+@lru_cache(maxsize=2048)
+def _parsed(written: str) -> Expression:
+    """Trees write the same edges again and again; one expression serves them all."""
+    return Expression(written, parse(written))

@@ -7,6 +7,7 @@ the place where the expression stands says which one is meant.
 
 import operator
 from collections.abc import Callable, Iterable, Mapping
+from functools import lru_cache
 from itertools import product
 from typing import NamedTuple
 
@@ -69,6 +70,7 @@ def kinds_in_words(kinds: Iterable[Quantity]) -> str:
     return " or ".join(sorted(kind.words for kind in kinds))
 
 
+@lru_cache(maxsize=2048)
 def _number_typings(node: Number) -> Typings:
     found: Typings = {}
     for unit in units_spelled(node.unit):

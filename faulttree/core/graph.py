@@ -1,22 +1,35 @@
 """The steps of a tree as a graph: what is reachable, what comes before what, where a loop is."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
 from graphlib import CycleError, TopologicalSorter
 
-from faulttree.core.tree import Tree, exits
+from faulttree.core.tree import Tree
 
 
-def successors(tree: Tree) -> dict[str, tuple[str, ...]]:
-    """Step id to the ids it can lead to, in the order of its exits; unknown targets left out."""
-    return {
-        step_id: tuple(dict.fromkeys(t for _, t in exits(step) if t in tree.steps))
-        for step_id, step in tree.steps.items()
-    }
+@dataclass(frozen=True, slots=True)
+class StepsBefore:
+    """Which steps come before which.
+
+    A set of steps is a number here, one bit a step: a chain of a thousand steps has half a million
+    pairs, which as sets of names would take seconds.
+    """
+
+    _bits: Mapping[str, int]
+    _before: Mapping[str, int]
+
+    def __contains__(self, step: str) -> bool:
+        return step in self._before
+
+    def has_any(self, step: str, earlier: Iterable[str]) -> bool:
+        """True when at least one of the earlier steps comes before the step."""
+        before = self._before[step]
+        return any(before & self._bits[name] for name in earlier)
 
 
 def reachable(tree: Tree, start: str | None = None) -> set[str]:
     """Every step that can be reached from `start`, itself included."""
-    following = successors(tree)
+    following = tree.following
     first = tree.start if start is None else start
     found: set[str] = set()
     waiting = [first] if first in tree.steps else []
@@ -31,53 +44,58 @@ def reachable(tree: Tree, start: str | None = None) -> set[str]:
 def find_loop(tree: Tree) -> tuple[str, ...]:
     """The steps of one loop, first step repeated at the end; empty when there is none."""
     try:
-        TopologicalSorter(successors(tree)).prepare()
+        TopologicalSorter(tree.following).prepare()
     except CycleError as error:
         loop: list[str] = error.args[1]
         return tuple(reversed(loop))
     return ()
 
 
-def surely_before(tree: Tree) -> Mapping[str, frozenset[str]]:
-    """For each reachable step of a tree without loops: the steps on every path that leads to it."""
-    following = successors(tree)
-    sure: dict[str, frozenset[str]] = {}
-    if tree.start in tree.steps:
-        sure[tree.start] = frozenset()
-    for step in _in_order(tree):
+def in_order(tree: Tree) -> tuple[str, ...]:
+    """Every step after all those that lead to it; empty when there is a loop."""
+    try:
+        return tuple(TopologicalSorter(tree.following).static_order())[::-1]
+    except CycleError:
+        return ()
+
+
+def surely_before(tree: Tree, order: Iterable[str]) -> StepsBefore:
+    """For each reachable step: the steps on every path that leads to it.
+
+    Args:
+        tree: a tree without loops.
+        order: its steps, as `in_order` gives them.
+    """
+    bits = _bits(tree)
+    sure: dict[str, int] = {tree.start: 0} if tree.start in tree.steps else {}
+    for step in order:
         if step not in sure:
             continue
-        passed = sure[step] | {step}
-        for after in following[step]:
+        passed = sure[step] | bits[step]
+        for after in tree.following[step]:
             sure[after] = sure[after] & passed if after in sure else passed
-    return sure
+    return StepsBefore(bits, sure)
 
 
-def maybe_before(tree: Tree) -> Mapping[str, frozenset[str]]:
-    """For each reachable step of a tree without loops: the steps on some path that leads to it."""
-    following = successors(tree)
-    maybe: dict[str, frozenset[str]] = {step: frozenset() for step in tree.steps}
-    for step in _in_order(tree):
-        for after in following[step]:
-            maybe[after] |= maybe[step] | {step}
-    return maybe
+def maybe_before(tree: Tree, order: Iterable[str]) -> StepsBefore:
+    """For each step: the steps on some path that leads to it; arguments as `surely_before`."""
+    bits = _bits(tree)
+    maybe = dict.fromkeys(tree.steps, 0)
+    for step in order:
+        passed = maybe[step] | bits[step]
+        for after in tree.following[step]:
+            maybe[after] |= passed
+    return StepsBefore(bits, maybe)
 
 
 def longest_minutes(tree: Tree) -> float:
     """Minutes of the dearest path through a tree without loops."""
-    following = successors(tree)
     total: dict[str, float] = {}
-    for step_id in reversed(_in_order(tree)):
+    for step_id in reversed(in_order(tree)):
         own = getattr(tree.steps[step_id], "minutes", 0.0)
-        total[step_id] = own + max((total[n] for n in following[step_id]), default=0.0)
+        total[step_id] = own + max((total[n] for n in tree.following[step_id]), default=0.0)
     return total.get(tree.start, 0.0)
 
 
-def _in_order(tree: Tree) -> list[str]:
-    following = successors(tree)
-    sorter: TopologicalSorter[str] = TopologicalSorter()
-    for step, targets in following.items():
-        sorter.add(step)
-        for target in targets:
-            sorter.add(target, step)
-    return list(sorter.static_order())
+def _bits(tree: Tree) -> dict[str, int]:
+    return {step_id: 1 << n for n, step_id in enumerate(tree.steps)}

@@ -45,6 +45,8 @@ _EXAMPLES: dict[Quantity, str] = {
     Quantity.TEMPERATURE_DIFFERENCE: "18 F or 10 K",
     Quantity.MASS: "1 lb 10 oz, 26 oz or 740 g",
     Quantity.LENGTH: "0.5 mm or 0.020 in",
+    Quantity.AREA: "2.5 mm2",
+    Quantity.POWER: "21 W",
     Quantity.TIME: "20 s or 3 min",
     Quantity.RATIO: "85 %",
     Quantity.COUNT: "7",

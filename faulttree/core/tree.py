@@ -10,6 +10,7 @@ from pydantic import Field, Strict, model_validator
 from faulttree.core.document import Cycles, Date, Document, Id, Line, Minutes, Text, Version
 from faulttree.core.expression import Expression
 from faulttree.core.instruments import InstrumentClass
+from faulttree.core.texts import placeholders
 from faulttree.core.units import Quantity
 
 AGAIN = "again"
@@ -299,6 +300,19 @@ class Tree(TreeHead):
     sources: dict[Id, Text] = {}
     start: Id
     steps: Annotated[dict[Id, Step], Field(min_length=1)]
+
+    @cached_property
+    def following(self) -> Mapping[str, tuple[str, ...]]:
+        """Step id to the steps it can lead to, in the order of its exits; unknown ones left out."""
+        return {
+            step_id: tuple(dict.fromkeys(t for _, t in exits(step) if t in self.steps))
+            for step_id, step in self.steps.items()
+        }
+
+    @cached_property
+    def placeholders(self) -> frozenset[str]:
+        """Every {name} in its texts; the texts of `needs` are not looked at."""
+        return frozenset(placeholders(self.model_dump_json(exclude={"needs"})))
 
     @cached_property
     def quantities(self) -> Mapping[str, Quantity]:

@@ -1,7 +1,7 @@
 """Quantities and their units: the one place that knows what is measured and in which units.
 
-Values are SI inside the program: volts, amperes, ohms, pascals, kelvins, kilograms, metres,
-seconds. Gauge and absolute pressure are different quantities, and so are a temperature and a
+Values are SI inside the program: volts, amperes, ohms, watts, pascals, kelvins, kilograms,
+metres, square metres, seconds. Gauge and absolute pressure are different quantities, and so are a temperature and a
 temperature difference: neither is ever turned into the other by accident.
 """
 
@@ -24,6 +24,8 @@ class Quantity(StrEnum):
     TEMPERATURE_DIFFERENCE = "temperature-difference"
     MASS = "mass"
     LENGTH = "length"
+    AREA = "area"
+    POWER = "power"
     TIME = "time"
     RATIO = "ratio"
     COUNT = "count"
@@ -119,6 +121,7 @@ def _pressure(quantity: Quantity, suffix: str) -> tuple[Unit, ...]:
 _V = ("V", "v", "volt", "volts", "VDC", "Vdc")
 _A = ("A", "a", "amp", "amps", "ampere", "amperes")
 _OHM = ("Ω", "ohm", "ohms", "Ohm", "Ohms", "OHM", "R")
+_W = ("W", "w", "watt", "watts")
 _METRE = ("m", "metre", "metres", "meter", "meters")
 
 UNITS: tuple[Unit, ...] = (
@@ -145,6 +148,10 @@ UNITS: tuple[Unit, ...] = (
     Unit(Quantity.LENGTH, 1e-3, ("mm",)),
     Unit(Quantity.LENGTH, 1e-2, ("cm",)),
     Unit(Quantity.LENGTH, 1.0, _METRE),
+    Unit(Quantity.AREA, 1e-6, ("mm²", "mm2")),
+    Unit(Quantity.AREA, 1e-4, ("cm²", "cm2")),
+    Unit(Quantity.AREA, INCH_M**2, ("in²", "in2")),
+    *_prefixed(Quantity.POWER, _W, {"": 1.0, "m": 1e-3, "k": 1e3}),
     Unit(Quantity.TIME, 1.0, ("s", "sec", "secs", "second", "seconds")),
     Unit(Quantity.TIME, 1e-3, ("ms",)),
     Unit(Quantity.TIME, 60.0, ("min", "mins", "minute", "minutes")),
@@ -169,6 +176,8 @@ _DISPLAY: dict[Quantity, tuple[str, str]] = {
     Quantity.TEMPERATURE_DIFFERENCE: ("°F", "K"),
     Quantity.MASS: ("oz", "g"),
     Quantity.LENGTH: ("in", "mm"),
+    Quantity.AREA: ("mm²", "mm²"),
+    Quantity.POWER: ("W", "W"),
     Quantity.TIME: ("s", "s"),
     Quantity.RATIO: ("%", "%"),
     Quantity.COUNT: ("", ""),

@@ -4,11 +4,13 @@ A figure stands here once, in the shape of a technician's own document.
 """
 
 from collections.abc import Iterable
+from functools import cache
 from typing import Any
 
 from faulttree.core.instruments import Instrument, InstrumentClass
 
 
+@cache
 def built_in() -> tuple[Instrument, ...]:
     """One usual instrument of each class, with the figures makers commonly state.
 

@@ -12,6 +12,18 @@ NO_SHEET = "none"
 """Said in place of a vehicle sheet when there is none for this car."""
 
 
+class SeveralSheetsError(Exception):
+    """More than one vehicle sheet lies beside a tree; `sheets` are their files."""
+
+    def __init__(self, tree: str, sheets: list[Path]) -> None:
+        names = ", ".join(str(sheet) for sheet in sheets)
+        super().__init__(
+            f"Several vehicle sheets lie beside {tree}: {names}. "
+            f"Name one with --vehicle, or {NO_SHEET} for a car without a sheet."
+        )
+        self.sheets = tuple(sheets)
+
+
 @dataclass(frozen=True, slots=True)
 class Opened:
     """A tree and the vehicle sheet to walk it with."""
@@ -25,6 +37,7 @@ def open_tree(name: str, vehicle: str | None = None) -> Opened:
 
     Raises:
         NoSuchTreeError: nothing goes by that name.
+        SeveralSheetsError: none is named and several lie beside the tree.
         DocumentError: the tree or the sheet has errors.
         OSError: a file cannot be read.
     """
@@ -38,4 +51,6 @@ def _sheet(tree: Path, vehicle: str | None) -> Loaded[VehicleSheet] | None:
     if vehicle is not None:
         return load_vehicle(Path(vehicle))
     beside = sheets_beside(tree)
-    return load_vehicle(beside[0]) if len(beside) == 1 else None
+    if len(beside) > 1:
+        raise SeveralSheetsError(tree.parent.name, beside)
+    return load_vehicle(beside[0]) if beside else None

@@ -11,7 +11,15 @@ from faulttree.core.problem import Place, Problem
 from faulttree.files.yaml_reader import AliasEvent, Event, NodeEvent, ScalarEvent, StartEvent
 from faulttree.files.yaml_scalars import NumberError, Scalar, plain_value
 from faulttree.files.yaml_sentences import sign_in_brackets
-from faulttree.files.yaml_spots import OpenList, OpenMap, Position, Spot, Value
+from faulttree.files.yaml_spots import (
+    OpenList,
+    OpenMap,
+    Position,
+    Spot,
+    Start,
+    Value,
+    position_of,
+)
 from faulttree.files.yaml_text import MAX_REPORTED, hidden_in, hidden_problem
 
 MAX_DEPTH = 32
@@ -20,6 +28,8 @@ MAX_NODES = 200_000
 """Keys, values, maps and lists of one document; a tree of a thousand steps has some 40,000."""
 MAX_SCALAR = 64_000
 """The longest single text [bytes of UTF-8]."""
+_NO_KEYS = ("", "<<")
+_MEANT_FOR_KEYS = re.compile("[?:]")
 
 
 class Builder:
@@ -45,11 +55,11 @@ class Builder:
     @property
     def spot(self) -> Spot:
         """The spot of the document; a document of nothing stands at the top of the file."""
-        return Spot((1, 1), (1, 1), None) if self.data is None else self._root.spots[0]
+        return (Start(), Start(), None) if self.data is None else self._root.spots[0]
 
     def document(self, event: Event) -> None:
         """Note where the first document starts; refuse a second one."""
-        position = _position(event)
+        position = position_of(event.start_mark)
         if self._first_document is None:
             self._first_document = position
             return
@@ -64,38 +74,40 @@ class Builder:
 
     def scalar(self, event: ScalarEvent) -> None:
         """Take a key, or put a value in its place."""
-        position = _position(event)
-        self._count(position)
+        self._nodes += 1
+        if self._nodes > MAX_NODES:
+            self._refuse_more(event)
+        value, style, top = event.value, event.style, self._top
         if event.anchor is not None or event.ctag is not None:
-            self._refuse_marks(event, position)
-        if event.style == '"' or len(event.value) * 4 > MAX_SCALAR:
-            self._check_text(event, position)
-        top = self._top
-        if top.in_brackets and not event.style:
-            self._check_in_brackets(event, position)
-        if isinstance(top, OpenMap) and top.key is None:
-            self._take_key(top, event, position)
-        elif event.value or event.style:
-            top.add(self._value(event, position), position, None)
+            self._refuse_marks(event)
+        if style == '"' or len(value) * 4 > MAX_SCALAR:
+            self._check_text(event)
+        if top.in_brackets and not style:
+            self._check_in_brackets(event)
+        if top.awaits_key:
+            self._take_key(top, event)  # type: ignore[arg-type]
+        elif style:
+            top.add(value, event.start_mark, None)
+        elif value:
+            top.add(self._value(event), event.start_mark, None)
         else:
-            top.add(None, top.position_of_nothing(position), None)
+            top.add_nothing(event.start_mark)
 
     def alias(self, event: AliasEvent) -> None:
         """Refuse an alias and put nothing in its place."""
-        position = _position(event)
-        self._count(position)
+        self._nodes += 1
         self._refuse(
             "yaml-alias",
             f"the alias *{_shown(event.anchor)} stands for a text written elsewhere",
-            position,
+            position_of(event.start_mark),
             "write the text out here, or put quotes round a text that starts with `*`",
             length=_width(event),
         )
         top = self._top
-        if isinstance(top, OpenMap) and top.key is None:
-            top.await_value("", position)
+        if isinstance(top, OpenMap) and top.awaits_key:
+            top.await_value("", event.start_mark)
         else:
-            top.add(None, position, None)
+            top.add(None, event.start_mark, None)
 
     def map_start(self, event: StartEvent) -> None:
         """Put an empty map in its place and fill it from here on."""
@@ -110,48 +122,48 @@ class Builder:
         self._top = self._stack.pop()
 
     def _open(self, opened: OpenMap | OpenList, event: NodeEvent) -> None:
-        position = _position(event)
-        self._count(position)
+        self._nodes += 1
+        if self._nodes > MAX_NODES:
+            self._refuse_more(event)
         if event.anchor is not None or event.ctag is not None:
-            self._refuse_marks(event, position)
+            self._refuse_marks(event)
         top = self._top
-        if isinstance(top, OpenMap) and top.key is None:
-            self._refuse_key(top, position)
+        if isinstance(top, OpenMap) and top.awaits_key:
+            self._refuse_key(top, event)
         else:
-            top.add(opened.data, position, opened.spots)
+            top.add(opened.data, event.start_mark, opened.spots)
         self._stack.append(top)
         self._top = opened
         if len(self._stack) > MAX_DEPTH:
             self._refuse(
                 "yaml-depth",
                 f"more than {MAX_DEPTH} lists and maps stand inside each other",
-                position,
+                position_of(event.start_mark),
                 "check the brackets and the indentation above",
             )
             self.finished = True
 
-    def _refuse_key(self, top: OpenMap, position: Position) -> None:
+    def _refuse_key(self, top: OpenMap, event: NodeEvent) -> None:
         self._refuse(
             "yaml-key",
             "a map or a list stands where a key should be",
-            position,
+            position_of(event.start_mark),
             "write a single word as the key, or put quotes round a text in brackets",
         )
-        top.await_value("", position)
+        top.await_value("", event.start_mark)
 
-    def _take_key(self, top: OpenMap, event: ScalarEvent, position: Position) -> None:
+    def _take_key(self, top: OpenMap, event: ScalarEvent) -> None:
         key = event.value
         if key == self._stop_at and len(self._stack) == 1:
             self.finished = True
             return
-        if not event.style:
-            self._check_plain_key(key, position)
-        first = top.first_position(key)
-        if first is not None:
-            self._refuse_duplicate(key, first, position, _width(event))
-        top.await_value(key, position)
+        if key in _NO_KEYS and not event.style:
+            self._refuse_plain_key(key, position_of(event.start_mark))
+        if key in top.data:
+            self._refuse_duplicate(key, position_of(top.spots[key][1]), event)
+        top.await_value(key, event.start_mark)
 
-    def _check_plain_key(self, key: str, position: Position) -> None:
+    def _refuse_plain_key(self, key: str, position: Position) -> None:
         if key == "<<":
             self._refuse(
                 "yaml-merge",
@@ -160,30 +172,30 @@ class Builder:
                 "write the keys out here",
                 length=2,
             )
-        if key == "":
+        else:
             self._refuse("yaml-key", "there is no key before this colon", position, "write the key")
 
-    def _refuse_duplicate(self, key: str, first: Position, position: Position, length: int) -> None:
+    def _refuse_duplicate(self, key: str, first: Position, event: ScalarEvent) -> None:
         self._refuse(
             "duplicate-key",
             f"the key `{_shown(key)}` stands here again; line {first[0]} has it already",
-            position,
+            position_of(event.start_mark),
             "rename or remove one of the two",
-            length=length,
+            length=_width(event),
             also=(Place(*first, "first here"),),
         )
 
-    def _value(self, event: ScalarEvent, position: Position) -> Scalar:
-        if event.style:
-            return event.value
+    def _value(self, event: ScalarEvent) -> Scalar:
         try:
             return plain_value(event.value)
         except NumberError as error:
+            position = position_of(event.start_mark)
             help_text = "write a shorter number, or put quotes round it if it is a text"
             self._refuse("yaml-number", str(error), position, help_text, length=_width(event))
             return None
 
-    def _refuse_marks(self, event: NodeEvent, position: Position) -> None:
+    def _refuse_marks(self, event: NodeEvent) -> None:
+        position = position_of(event.start_mark)
         if event.anchor is not None:
             self._refuse(
                 "yaml-anchor",
@@ -201,8 +213,8 @@ class Builder:
                 length=self._word_length(position),
             )
 
-    def _check_text(self, event: ScalarEvent, position: Position) -> None:
-        value = event.value
+    def _check_text(self, event: ScalarEvent) -> None:
+        value, position = event.value, position_of(event.start_mark)
         if len(value.encode(errors="replace")) > MAX_SCALAR:
             self._refuse(
                 "yaml-length",
@@ -215,22 +227,21 @@ class Builder:
             if hidden is not None:
                 self._add(hidden_problem(hidden, *position))
 
-    def _check_in_brackets(self, event: ScalarEvent, position: Position) -> None:
+    def _check_in_brackets(self, event: ScalarEvent) -> None:
         """Refuse what only the Python reader can read, so that a file opens everywhere."""
-        found = re.search(r"[?:]", event.value)
+        found = _MEANT_FOR_KEYS.search(event.value)
         if found is not None:
-            line, column = position
+            line, column = position_of(event.start_mark)
             is_one_line = event.start_mark.line == event.end_mark.line
             column += found.start() if is_one_line else 0
             self._add(sign_in_brackets(found.group(), line, column))
 
-    def _count(self, position: Position) -> None:
-        self._nodes += 1
-        if self._nodes > MAX_NODES and not self.finished:
+    def _refuse_more(self, event: Event) -> None:
+        if not self.finished:
             self._refuse(
                 "yaml-nodes",
                 f"the document has more than {MAX_NODES:,} entries",
-                position,
+                position_of(event.start_mark),
                 "split the document into several",
             )
             self.finished = True
@@ -256,11 +267,6 @@ class Builder:
         self.problems.append(problem)
         if len(self.problems) >= MAX_REPORTED:
             self.finished = True
-
-
-def _position(event: Event) -> Position:
-    mark = event.start_mark
-    return mark.line + 1, mark.column + 1
 
 
 def _width(event: Event) -> int:

@@ -10,14 +10,8 @@ from contextlib import closing
 from typing import Any, Protocol
 
 from faulttree.files.yaml_sentences import ReaderTrouble
+from faulttree.files.yaml_spots import Mark
 from faulttree.files.yaml_text import place_of
-
-
-class Mark(Protocol):
-    """A place in the text, counted from 0."""
-
-    line: int
-    column: int
 
 
 class Event(Protocol):

@@ -11,7 +11,7 @@ from faulttree.files.yaml_builder import Builder
 from faulttree.files.yaml_errors import YamlError
 from faulttree.files.yaml_reader import ReaderStopError, read_events, reader_name
 from faulttree.files.yaml_sentences import explain
-from faulttree.files.yaml_spots import Position, Spot, Value
+from faulttree.files.yaml_spots import Position, Spot, Value, below, position_of
 from faulttree.files.yaml_text import (
     decode,
     hidden_problems,
@@ -44,11 +44,11 @@ class Source:
         """
         spot = self._spot
         for step in path:
-            below = spot.below(step)
-            if below is None:
+            further = below(spot, step)
+            if further is None:
                 break
-            spot = below
-        return spot.key_position if key else spot.position
+            spot = further
+        return position_of(spot[1] if key else spot[0])
 
 
 def parse_yaml(data: bytes, *, stop_at: str | None = None) -> Source:

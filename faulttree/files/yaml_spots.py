@@ -1,6 +1,10 @@
-"""Values together with the place of each: what a document is made of while it is being read."""
+"""Values together with the place of each: what a document is made of while it is being read.
 
-from typing import NamedTuple, Union
+A document has tens of thousands of places and hardly one is ever asked for. They are kept as the
+marks of the reader, which count from 0, and turned into positions only when asked for.
+"""
+
+from typing import NamedTuple, Protocol, Union
 
 from faulttree.files.yaml_scalars import Scalar
 
@@ -11,61 +15,73 @@ Position = tuple[int, int]
 """Line and column, both counted from 1."""
 
 
-class Spot(NamedTuple):
-    """Where a value and its key stand, and the spots of what is inside."""
+class Mark(Protocol):
+    """A place in the text, counted from 0."""
 
-    position: Position
-    key_position: Position
-    """That of the value where there is no key."""
-    inside: "dict[str, Spot] | list[Spot] | None"
-    """By key for a map, by index for a list; None for a scalar."""
+    @property
+    def line(self) -> int:
+        """The line."""
 
-    def below(self, step: str | int) -> "Spot | None":
-        """The spot one key or index further in; None where there is none."""
-        inside = self.inside
-        if inside is None:
-            return None
-        if isinstance(inside, dict):
-            return inside.get(step) if isinstance(step, str) else None
-        return inside[step] if isinstance(step, int) and 0 <= step < len(inside) else None
+    @property
+    def column(self) -> int:
+        """The column."""
 
 
-Spots = dict[str, Spot] | list[Spot] | None
+class Start(NamedTuple):
+    """The place before the first character of a text."""
+
+    line: int = 0
+    column: int = 0
+
+
+Spots = Union["dict[str, Spot]", "list[Spot]", None]
+"""The spots inside a map by key, inside a list by index; None for a scalar."""
+
+Spot = tuple[Mark, Mark, Spots]
+"""Where a value and its key stand, and the spots inside; without a key, twice the value's own."""
+
+
+def position_of(mark: Mark) -> Position:
+    """The position of a mark."""
+    return mark.line + 1, mark.column + 1
+
+
+def below(spot: Spot, step: str | int) -> Spot | None:
+    """The spot one key or index further in; None where there is none."""
+    _, _, inside = spot
+    if isinstance(inside, dict):
+        return inside.get(step) if isinstance(step, str) else None
+    is_inside = inside is not None and isinstance(step, int) and 0 <= step < len(inside)
+    return inside[step] if is_inside else None  # type: ignore[index]
 
 
 class OpenMap:
     """A map being filled: a key is awaited, then its value, in turn."""
 
-    __slots__ = ("_key_position", "data", "in_brackets", "key", "spots")
+    __slots__ = ("awaits_key", "data", "in_brackets", "key", "key_mark", "spots")
 
     def __init__(self, in_brackets: bool) -> None:
         self.in_brackets = in_brackets
         self.data: dict[str, Value] = {}
         self.spots: dict[str, Spot] = {}
-        self.key: str | None = None
-        """None while a key is awaited."""
-        self._key_position: Position = (0, 0)
+        self.awaits_key = True
+        self.key = ""
+        self.key_mark: Mark = Start()
 
-    def first_position(self, key: str) -> Position | None:
-        """Where the map has the key already, or None."""
-        spot = self.spots.get(key)
-        return spot.key_position if spot else None
-
-    def await_value(self, key: str, position: Position) -> None:
+    def await_value(self, key: str, mark: Mark) -> None:
         """Note the key of the value to come."""
-        self.key = key
-        self._key_position = position
+        self.key, self.key_mark = key, mark
+        self.awaits_key = False
 
-    def position_of_nothing(self, position: Position) -> Position:
-        """Where a value stands that was left out: at its key, as readers differ over it."""
-        return self._key_position
-
-    def add(self, value: Value, position: Position, inside: Spots) -> None:
+    def add(self, value: Value, mark: Mark, inside: Spots) -> None:
         """Put a value, or an empty one still to be filled, under the awaited key."""
-        key = str(self.key)
-        self.data[key] = value
-        self.spots.setdefault(key, Spot(position, self._key_position, inside))
-        self.key = None
+        self.data[self.key] = value
+        self.spots.setdefault(self.key, (mark, self.key_mark, inside))
+        self.awaits_key = True
+
+    def add_nothing(self, mark: Mark) -> None:
+        """A value was left out: it stands at its key, as readers differ over its place."""
+        self.add(None, self.key_mark, None)
 
 
 class OpenList:
@@ -73,16 +89,18 @@ class OpenList:
 
     __slots__ = ("data", "in_brackets", "spots")
 
+    awaits_key = False
+
     def __init__(self, in_brackets: bool) -> None:
         self.in_brackets = in_brackets
         self.data: list[Value] = []
         self.spots: list[Spot] = []
 
-    def position_of_nothing(self, position: Position) -> Position:
-        """Where an entry stands that was left out: where the reader noticed it."""
-        return position
-
-    def add(self, value: Value, position: Position, inside: Spots) -> None:
+    def add(self, value: Value, mark: Mark, inside: Spots) -> None:
         """Put a value, or an empty one still to be filled, at the end."""
         self.data.append(value)
-        self.spots.append(Spot(position, position, inside))
+        self.spots.append((mark, mark, inside))
+
+    def add_nothing(self, mark: Mark) -> None:
+        """An entry was left out: it stands where the reader noticed it."""
+        self.add(None, mark, None)

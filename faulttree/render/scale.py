@@ -93,9 +93,7 @@ def _bar(bands: Sequence[DrawnBand], widths: list[int]) -> Row:
     return tuple(cells)
 
 
-def _label_starts(
-    bands: Sequence[DrawnBand], widths: list[int], width: int
-) -> list[int] | None:
+def _label_starts(bands: Sequence[DrawnBand], widths: list[int], width: int) -> list[int] | None:
     """The column of each edge's label, as near below its edge as the others let it be.
 
     None where the labels do not fit beside each other.
@@ -144,15 +142,22 @@ def _column(band: int, share: float, widths: list[int]) -> int:
 def _as_list(bands: Sequence[DrawnBand], width: int, mark: Mark | None) -> tuple[Row, ...]:
     rows: list[Row] = []
     for index, band in enumerate(bands):
-        here = mark is not None and mark.band == index
+        sign = _list_mark(index, mark)
         lower = f"from {band.from_label}" if band.from_label else ""
         upper = f"below {bands[index + 1].from_label}" if index + 1 < len(bands) else ""
         limits = " ".join(part for part in (lower, upper) if part)
-        text = f"{'>' if here else ' '}{SIGNS[band.speaks]} {band.name}: {limits}"
+        text = f"{sign}{SIGNS[band.speaks]} {band.name}: {limits}"
         rows.append((Segment(_cut(text, width), band.speaks),))
     if mark is not None:
         rows.append((Segment(_cut(f"> {mark.label}", width), "mark"),))
     return tuple(rows)
+
+
+def _list_mark(index: int, mark: Mark | None) -> str:
+    """`>` before the band that owns the reading, `-` before others that its error reaches."""
+    if mark is None or not mark.low[0] <= index <= mark.high[0]:
+        return " "
+    return ">" if index == mark.band else "-"
 
 
 def _cut(text: str, width: int) -> str:

@@ -11,11 +11,14 @@ from textual.theme import Theme
 from faulttree.core.units import UnitSystem
 from faulttree.files import places, settings
 from faulttree.ui import terminal
-from faulttree.ui.screens.dialogs import PageScreen
+from faulttree.ui.screens.dialogs import ChoiceDialog, PageScreen
 from faulttree.ui.screens.home import HomeScreen
 from faulttree.ui.words import all_labelled, plain
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+    from pathlib import Path
+
     from faulttree.session import Session
 
 LEFT_ABRUPTLY = 70
@@ -74,12 +77,17 @@ class FaulttreeApp(App[int]):
         else:
             self.push_screen(HomeScreen())
 
-    def begin_tree(self, name: str) -> None:
+    def begin_tree(self, name: str, vehicle: str | None = None) -> None:
         """Ask for the car, then begin a case with a tree."""
+        from faulttree.files.opening import SeveralSheetsError
         from faulttree.ui.beginning import open_for_beginning
         from faulttree.ui.screens.begin import BeginScreen
 
-        opened, trouble = open_for_beginning(name)
+        try:
+            opened, trouble = open_for_beginning(name, vehicle)
+        except SeveralSheetsError as several:
+            self._choose_sheet(name, several.sheets)
+            return
         if opened is None:
             self.push_screen(PageScreen("This tree cannot be used", plain(trouble)))
             return
@@ -87,6 +95,16 @@ class FaulttreeApp(App[int]):
         self.push_screen(
             BeginScreen(opened.tree.document.title, sheet, self._settings.technician),
             lambda intake: self._begin(opened, intake),
+        )
+
+    def _choose_sheet(self, tree: str, sheets: "Sequence[Path]") -> None:
+        from faulttree.files.opening import NO_SHEET
+
+        choices = [(str(sheet), "", sheet.name) for sheet in sheets]
+        choices.append((NO_SHEET, "", "none of these: what is needed is asked at its step"))
+        self.push_screen(
+            ChoiceDialog("Which car is it", choices),
+            lambda chosen: self.begin_tree(tree, chosen) if chosen else None,
         )
 
     def _begin(self, opened: object, intake: dict[str, str] | None) -> None:

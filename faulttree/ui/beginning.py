@@ -15,10 +15,14 @@ from faulttree.session import Beginning, Session
 _TROUBLES = (DocumentError, NoSuchTreeError, cases.CaseError, OSError)
 
 
-def open_for_beginning(name: str) -> tuple[Opened | None, str]:
-    """A tree by id with the only sheet beside it; or None and why not."""
+def open_for_beginning(name: str, vehicle: str | None = None) -> tuple[Opened | None, str]:
+    """A tree by id with the sheet named, or the only one beside it; or None and why not.
+
+    Raises:
+        SeveralSheetsError: none is named and several lie beside the tree.
+    """
     try:
-        return open_tree(name), ""
+        return open_tree(name, vehicle), ""
     except _TROUBLES as error:
         return None, why_not(error)
 

@@ -19,7 +19,7 @@ TONES = {
     "label": "bold",
     "title": "bold $text-primary",
     "plain": "",
-    "dim": "$text-muted",
+    "dim": "auto 70%",
 }
 """Tone to style; every tone also has words or a sign of its own."""
 
@@ -38,6 +38,12 @@ def joined(parts: Iterable[Content]) -> Content:
 def beside(*parts: Content) -> Content:
     """Contents one after the other."""
     return Content("").join(list(parts))
+
+
+def hanging(text: Content, width: int, indent: int) -> Content:
+    """One line broken to a width [columns]; what follows the first part is indented."""
+    parts = text.wrap(max(10, width - indent)) if len(text.plain) > width else [text]
+    return Content("\n" + " " * indent).join(parts)
 
 
 def labelled(line: Line) -> Content:

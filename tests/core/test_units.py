@@ -36,6 +36,9 @@ NIST_FACTORS = [
     (Q.LENGTH, "mil", 2.54e-5, 1e-15),  # 0.001 in, exact
     (Q.LENGTH, "ft", 3.048e-1, 1e-15),  # exact
     (Q.TEMPERATURE_DIFFERENCE, "F", 5.555556e-1, 1e-6),  # degree Fahrenheit, interval
+    (Q.AREA, "mm2", 1.0e-6, 0.0),  # exact
+    (Q.AREA, "in2", 6.4516e-4, 1e-12),  # square inch, exact
+    (Q.POWER, "kW", 1.0e3, 0.0),  # exact
     (Q.TIME, "min", 6.0e1, 0.0),  # exact
     (Q.TIME, "h", 3.6e3, 0.0),  # exact
 ]
@@ -83,6 +86,7 @@ PINT_NAMES = table(
     "psi=psi kPa=kilopascal MPa=megapascal Pa=pascal bar=bar mbar=millibar",
     "inHg=inch_Hg kg/cm2=kgf/cm**2",
     "lb=pound oz=ounce kg=kilogram g=gram in=inch thou=thou ft=foot mm=mm cm=cm m=meter",
+    "mm²=mm**2 cm²=cm**2 in²=inch**2 W=watt mW=milliwatt kW=kilowatt",
     "s=second ms=millisecond min=minute h=hour %=percent =dimensionless",
 )
 PINT_TEMPERATURES = table("°F=degF °C=degC K=kelvin")
@@ -91,6 +95,7 @@ PINT_SI = table(
     "voltage=volt current=ampere resistance=ohm",
     "gauge-pressure=pascal absolute-pressure=pascal pressure-difference=pascal",
     "temperature=kelvin temperature-difference=kelvin mass=kilogram length=meter time=second",
+    "area=meter**2 power=watt",
     "ratio=dimensionless count=dimensionless",
 )
 

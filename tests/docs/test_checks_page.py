@@ -15,7 +15,10 @@ def _ids_in_code() -> Iterator[str]:
     """The first argument of everything that makes a finding or a problem."""
     for path in (*ROOT.glob("faulttree/core/**/*.py"), *ROOT.glob("faulttree/files/*.py")):
         for node in ast.walk(ast.parse(path.read_text("utf-8"))):
-            if isinstance(node, ast.Call) and getattr(node.func, "id", "") in ("Finding", "Problem"):
+            if isinstance(node, ast.Call) and getattr(node.func, "id", "") in (
+                "Finding",
+                "Problem",
+            ):
                 first = node.args[0] if node.args else None
                 if isinstance(first, ast.Constant):
                     yield str(first.value)

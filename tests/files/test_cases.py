@@ -20,8 +20,10 @@ def _create(folder: Path, date: str = "2026-11-25", tree_id: str = "lamp") -> ca
 def test_a_new_case_is_a_folder_with_its_events_tree_and_sheet(tmp_path):
     stored = _create(tmp_path / "deep" / "cases")
     assert sorted(p.name for p in stored.folder.iterdir()) == [
-        "events.jsonl", "tree.yaml", "vehicle.yaml",
-    ]  # fmt: skip
+        "events.jsonl",
+        "tree.yaml",
+        "vehicle.yaml",
+    ]
     assert stored.id.startswith("2026-11-25-lamp-")
     assert (stored.tree, stored.vehicle) == (b"tree", b"sheet")
     assert list(stored.records) == FIRST
@@ -79,7 +81,9 @@ def test_a_name_that_fits_no_case_is_told(tmp_path, name):
 
 
 def test_a_case_is_summed_up_from_its_journal(tmp_path):
-    session = answered(lamp_case(tmp_path, intake={"words": "It stays dark.", "car": "Finch"}), "12.60")
+    session = answered(
+        lamp_case(tmp_path, intake={"words": "It stays dark.", "car": "Finch"}), "12.60"
+    )
     (summary,) = cases.summaries(tmp_path)
     assert (summary.id, summary.tree_id, summary.words) == (session.id, "lamp", "It stays dark.")
     assert (summary.car, summary.events, summary.closed) == ("Finch", 2, False)
@@ -97,8 +101,10 @@ def test_the_newest_case_stands_first(tmp_path):
     for date in ("2026-01-02", "2026-03-04", "2026-02-03"):
         _create(tmp_path, date=date)
     assert [c.id[:10] for c in cases.summaries(tmp_path)] == [
-        "2026-03-04", "2026-02-03", "2026-01-02",
-    ]  # fmt: skip
+        "2026-03-04",
+        "2026-02-03",
+        "2026-01-02",
+    ]
 
 
 def test_damaged_and_empty_folders_are_told_and_do_not_stop_the_list(tmp_path):

@@ -50,14 +50,23 @@ def test_a_key_of_the_head_that_is_missing_is_told_at_the_beginning():
         ("system: lighting", "sytem: lighting\nsystem: lighting", "sytem", "system"),
         ("source: shop-notes\n", "source: shop-notes\n    souce: shop-notes\n", "souce", "source"),
         ("set-up: {key: out, ", "set-up: {key: out, enginee: x, ", "enginee", "engine"),
-        ("{name: sound, is: good, below", "{name: sound, is: good, belw: 1 V, below", "belw", "below"),
+        (
+            "{name: sound, is: good, below",
+            "{name: sound, is: good, belw: 1 V, below",
+            "belw",
+            "below",
+        ),
         ("{name: bright, is: good", "{name: bright, mean: x, is: good", "mean", "means"),
         ("holds: The lamp follows", "hold: x\n      holds: The lamp follows", "hold", "holds"),
         ("  - name: New switch\n", "  - name: New switch\n        cost: x\n", "cost", "costs"),
-        ("fails: {go: not-settled}\n    repairs:\n      - name: Clean",
-         "fails: {to: x, go: not-settled}\n    repairs:\n      - name: Clean", "to", "go"),
+        (
+            "fails: {go: not-settled}\n    repairs:\n      - name: Clean",
+            "fails: {to: x, go: not-settled}\n    repairs:\n      - name: Clean",
+            "to",
+            "go",
+        ),
     ],
-)  # fmt: skip
+)
 def test_an_unknown_key_is_told_with_the_nearest_one_of_its_place(old, new, key, meant):
     ((line, column, check, message, help),) = _found((old, new))
     assert line[column - 1 :].startswith(f"{key}:")
@@ -68,28 +77,79 @@ def test_an_unknown_key_is_told_with_the_nearest_one_of_its_place(old, new, key,
 @pytest.mark.parametrize(
     ("old", "new", "at", "message", "help"),
     [
-        ('version: "1.1.0"\n', "version: 1.1\n", "1.1", "version: expected text, found a number",
-         'Put it in quotes: "1.1".'),
-        ('version: "1.1.0"\n', 'version: "1.1"\n', '"1.1"', "version: “1.1” does not fit",
-         "Write three numbers with points, for example 1.0.0."),
-        ("id: lamp\n", "id: The Lamp\n", "The Lamp", "id: “The Lamp” does not fit",
-         "Write lower case letters, digits and single hyphens, starting with a letter."),
-        ('date: "2026-11-20"', 'date: "20.11.2026"', '"20.11.2026"', "date: “20.11.2026” does not fit",
-         "Write a date with the year first, for example 2026-11-25."),
-        ("key: out, engine", "key: off, engine", "off", "key: “off” is not one of its values",
-         "Known here: accessory, out, run, start."),
-        ("{name: dim, is: fault", "{name: dim, is: bad", "bad", "is: “bad” is not one of its values",
-         "Known here: fault, good, unclear."),
-        ("  - The reversing lamp does not light.\n  - The white light at the back is out on some days.\n",
-         "  []\n", "[]", "complaint: nothing there", "Give at least 1."),
-        ("cycles: 3}\n\n  ground-bad", "cycles: few}\n\n  ground-bad", "few",
-         "cycles: expected a whole number, found text", ""),
-        ("    minutes: 4\n", "    minutes: some\n", "some",
-         "minutes: expected a number, found text", ""),
-        ("title: Take the bridge out\n", f"title: {'long ' * 20}\n", "long", "title: 99 characters, 60 at most",
-         "Shorten it; use how for the rest."),
+        (
+            'version: "1.1.0"\n',
+            "version: 1.1\n",
+            "1.1",
+            "version: expected text, found a number",
+            'Put it in quotes: "1.1".',
+        ),
+        (
+            'version: "1.1.0"\n',
+            'version: "1.1"\n',
+            '"1.1"',
+            "version: “1.1” does not fit",
+            "Write three numbers with points, for example 1.0.0.",
+        ),
+        (
+            "id: lamp\n",
+            "id: The Lamp\n",
+            "The Lamp",
+            "id: “The Lamp” does not fit",
+            "Write lower case letters, digits and single hyphens, starting with a letter.",
+        ),
+        (
+            'date: "2026-11-20"',
+            'date: "20.11.2026"',
+            '"20.11.2026"',
+            "date: “20.11.2026” does not fit",
+            "Write a date with the year first, for example 2026-11-25.",
+        ),
+        (
+            "key: out, engine",
+            "key: off, engine",
+            "off",
+            "key: “off” is not one of its values",
+            "Known here: accessory, out, run, start.",
+        ),
+        (
+            "{name: dim, is: fault",
+            "{name: dim, is: bad",
+            "bad",
+            "is: “bad” is not one of its values",
+            "Known here: fault, good, unclear.",
+        ),
+        (
+            "  - The reversing lamp does not light.\n"
+            "  - The white light at the back is out on some days.\n",
+            "  []\n",
+            "[]",
+            "complaint: nothing there",
+            "Give at least 1.",
+        ),
+        (
+            "cycles: 3}\n\n  ground-bad",
+            "cycles: few}\n\n  ground-bad",
+            "few",
+            "cycles: expected a whole number, found text",
+            "",
+        ),
+        (
+            "    minutes: 4\n",
+            "    minutes: some\n",
+            "some",
+            "minutes: expected a number, found text",
+            "",
+        ),
+        (
+            "title: Take the bridge out\n",
+            f"title: {'long ' * 20}\n",
+            "long",
+            "title: 99 characters, 60 at most",
+            "Shorten it; use how for the rest.",
+        ),
     ],
-)  # fmt: skip
+)
 def test_a_wrong_value_is_told_at_its_place(old, new, at, message, help):
     ((line, column, check, said, helped),) = _found((old, new))
     assert line[column - 1 :].startswith(at)
@@ -97,14 +157,19 @@ def test_a_wrong_value_is_told_at_its_place(old, new, at, message, help):
 
 
 def test_a_wrong_kind_of_step_is_told_with_the_kinds_there_are():
-    ((line, _, check, message, help),) = _found(("kind: work-out\n    title: Voltage", "kind: workout\n    title: Voltage"))  # fmt: skip
+    ((line, _, check, message, help),) = _found(
+        ("kind: work-out\n    title: Voltage", "kind: workout\n    title: Voltage")
+    )
     assert (line.strip(), check) == ("kind: workout", "wrong-value")
     assert message == "workout is not a kind of step"
     assert "work-out" in help
 
 
 def test_a_verdict_without_its_parts_is_told_with_all_of_them():
-    old = "    part: reversing lamp\n    evidence: [lamp-resistance]\n    cause: Vibration, or a holder that has run hot.\n"
+    old = (
+        "    part: reversing lamp\n    evidence: [lamp-resistance]\n"
+        "    cause: Vibration, or a holder that has run hot.\n"
+    )
     ((line, _, check, message, _),) = _found((old, ""))
     assert (line.strip(), check) == ("lamp-open:", "wrong-value")
     assert message.endswith("a fault verdict also needs part, evidence, cause")

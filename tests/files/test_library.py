@@ -24,7 +24,9 @@ def test_a_tree_is_listed_by_its_head_alone(shelf):
 
 
 def test_what_stands_below_the_head_does_not_matter_to_the_list(shelf):
-    (shelf / "lamp" / "tree.yaml").write_text(lamp_text(("kind: work-out\n    title: V", "kind: [\n")))
+    (shelf / "lamp" / "tree.yaml").write_text(
+        lamp_text(("kind: work-out\n    title: V", "kind: [\n"))
+    )
     assert list_trees([shelf])[0].trouble == ""
 
 

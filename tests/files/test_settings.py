@@ -20,10 +20,17 @@ def test_without_a_file_the_usual_values_count(tmp_path):
 @pytest.mark.parametrize(
     "text",
     [
-        b"", b"{", b"[]", b"null", b"\xff\xfe", b"[" * 100_000, b'{"units": 7}', b'{"units": []}',
+        b"",
+        b"{",
+        b"[]",
+        b"null",
+        b"\xff\xfe",
+        b"[" * 100_000,
+        b'{"units": 7}',
+        b'{"units": []}',
         b'{"units": "imperial", "dark": "yes", "technician": null}',
     ],
-)  # fmt: skip
+)
 def test_a_spoilt_file_costs_nothing(tmp_path, text):
     (tmp_path / settings.FILE).write_bytes(text)
     assert settings.load(tmp_path) == Settings()

@@ -3,13 +3,14 @@
 from collections.abc import Iterator
 
 from faulttree.core.checks.finding import Finding, nearest
-from faulttree.core.graph import find_loop, maybe_before
+from faulttree.core.graph import in_order, maybe_before
 from faulttree.core.tree import Conclude, Tree
 
 
 def check(tree: Tree) -> Iterator[Finding]:
     """Evidence lies on the way to the verdict."""
-    maybe = {} if find_loop(tree) else maybe_before(tree)
+    order = in_order(tree)
+    maybe = maybe_before(tree, order) if order else None
     for step_id, step in tree.steps.items():
         if not isinstance(step, Conclude):
             continue
@@ -19,7 +20,7 @@ def check(tree: Tree) -> Iterator[Finding]:
                 yield Finding(
                     "evidence", path, f"no step is called {name}", nearest(name, tree.steps)
                 )
-            elif maybe and name not in maybe[step_id]:
+            elif maybe and not maybe.has_any(step_id, [name]):
                 yield Finding(
                     "evidence",
                     path,

@@ -20,7 +20,7 @@ def check(tree: Tree) -> Iterator[Finding]:
 def _check(
     tree: Tree, path: DocumentPath, expression: Expression, step: Measure | WorkOut
 ) -> Iterator[Finding]:
-    unknown = sorted(expression.names - set(tree.quantities))
+    unknown = sorted(name for name in expression.names if name not in tree.quantities)
     for name in unknown:
         yield Finding(
             "expression",

@@ -9,7 +9,9 @@ from faulttree.core.tree import Tree
 
 def check(tree: Tree) -> Iterator[Finding]:
     """Every {name} in a text stands under needs."""
-    for path, text in texts(tree):
+    if tree.placeholders <= tree.needs.names:
+        return
+    for path, text in _texts((), tree.model_dump(mode="json", by_alias=True, exclude={"needs"})):
         for name in placeholders(text):
             if name not in tree.needs.names:
                 yield Finding(
@@ -20,12 +22,8 @@ def check(tree: Tree) -> Iterator[Finding]:
                 )
 
 
-def texts(tree: Tree) -> Iterator[tuple[DocumentPath, str]]:
-    """Every text of the document with its path."""
-    yield from _texts((), tree.model_dump(mode="json", by_alias=True, exclude={"needs"}))
-
-
 def _texts(path: DocumentPath, part: object) -> Iterator[tuple[DocumentPath, str]]:
+    """Every text of a part of the document, with its path."""
     if isinstance(part, str):
         yield path, part
     elif isinstance(part, dict):

@@ -3,14 +3,12 @@
 from collections.abc import Iterator
 
 from faulttree.core.checks.finding import DocumentPath, Finding
-from faulttree.core.checks.placeholders import texts
-from faulttree.core.texts import placeholders
 from faulttree.core.tree import Tree, expressions
 
 
 def check(tree: Tree) -> Iterator[Finding]:
     """One finding for each name under needs that nothing uses."""
-    used = {name for _, text in texts(tree) for name in placeholders(text)}
+    used = set(tree.placeholders)
     for step in tree.steps.values():
         used |= set().union(*(e.names for e in expressions(step)))
     for group, names in _groups(tree).items():

@@ -1,33 +1,36 @@
 """value-before-use: a band or sum refers to a reading that this walk may not have taken."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from faulttree.core.checks.finding import Finding
-from faulttree.core.graph import find_loop, maybe_before, surely_before
-from faulttree.core.tree import BATTERY_VOLTAGE, Measure, Step, Tree, WorkOut, expressions
+from faulttree.core.graph import StepsBefore, in_order, maybe_before, surely_before
+from faulttree.core.tree import BATTERY_VOLTAGE, Measure, Tree, WorkOut, expressions
 
 
 def check(tree: Tree) -> Iterator[Finding]:
     """Readings are taken before they are used; a measurement asks for the battery itself."""
-    if find_loop(tree):
+    order = in_order(tree)
+    if not order:
         return
-    sure, maybe = surely_before(tree), maybe_before(tree)
+    sure, maybe, givers = surely_before(tree, order), maybe_before(tree, order), _givers(tree)
     for step_id, step in tree.steps.items():
         if not isinstance(step, Measure | WorkOut) or step_id not in sure:
             continue
-        for name in sorted(set().union(*(e.names for e in expressions(step)))):
-            if name in tree.quantities and name not in tree.needs.values:
-                yield from _check(tree, step_id, name, sure[step_id], maybe[step_id])
+        for name in sorted(_names_used(step)):
+            asks_for_it = name == BATTERY_VOLTAGE and isinstance(step, Measure)
+            if name in tree.quantities and name not in tree.needs.values and not asks_for_it:
+                yield from _check(tree, step_id, name, givers.get(name, []), sure, maybe)
 
 
 def _check(
-    tree: Tree, step_id: str, name: str, sure: frozenset[str], maybe: frozenset[str]
+    tree: Tree,
+    step_id: str,
+    name: str,
+    givers: Sequence[str],
+    sure: StepsBefore,
+    maybe: StepsBefore,
 ) -> Iterator[Finding]:
-    step = tree.steps[step_id]
-    if name == BATTERY_VOLTAGE and isinstance(step, Measure):
-        return
-    givers = {s for s, step in tree.steps.items() if _gives(s, step, name)}
-    if not givers & maybe:
+    if not maybe.has_any(step_id, givers):
         yield Finding(
             "value-before-use",
             ("steps", step_id),
@@ -35,7 +38,7 @@ def _check(
             "Measure it on the way, or use a value under needs.",
             on_key=True,
         )
-    elif not givers & sure and not isinstance(step, WorkOut):
+    elif not sure.has_any(step_id, givers) and not isinstance(tree.steps[step_id], WorkOut):
         yield Finding(
             "value-before-use",
             ("steps", step_id),
@@ -46,9 +49,19 @@ def _check(
         )
 
 
-def _gives(step_id: str, step: Step, name: str) -> bool:
-    """True when a step's reading has the name, or the battery is measured for its bands."""
-    if not isinstance(step, Measure | WorkOut):
-        return False
-    asks_for_battery = isinstance(step, Measure) and any(name in e.names for e in expressions(step))
-    return name in (step_id, step.as_) or (name == BATTERY_VOLTAGE and asks_for_battery)
+def _givers(tree: Tree) -> dict[str, list[str]]:
+    """The steps that give each name a value; the battery is measured where bands need it, too."""
+    found: dict[str, list[str]] = {}
+    for step_id, step in tree.steps.items():
+        if not isinstance(step, Measure | WorkOut):
+            continue
+        given = {step_id, step.as_ or step_id}
+        if isinstance(step, Measure) and BATTERY_VOLTAGE in _names_used(step):
+            given.add(BATTERY_VOLTAGE)
+        for name in given:
+            found.setdefault(name, []).append(step_id)
+    return found
+
+
+def _names_used(step: Measure | WorkOut) -> set[str]:
+    return set().union(*(e.names for e in expressions(step)))

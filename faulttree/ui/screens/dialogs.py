@@ -11,6 +11,7 @@ from textual.screen import ModalScreen
 from textual.widgets import Input, OptionList, Static
 from textual.widgets.option_list import Option
 
+from faulttree.ui.widgets.paragraphs import Paragraphs
 from faulttree.ui.words import beside, plain
 
 
@@ -19,15 +20,19 @@ class TextDialog(ModalScreen[str | None]):
 
     BINDINGS: ClassVar[list[BindingType]] = [Binding("escape", "leave", "Leave")]
 
-    def __init__(self, question: str, value: str = "") -> None:
+    def __init__(self, question: str, value: str = "", trouble: str = "") -> None:
+        """`value` stands in the line already; `trouble` says why it was not taken."""
         super().__init__()
         self._question = question
         self._value = value
+        self._trouble = trouble
 
     def compose(self) -> ComposeResult:
         """Question above, line below."""
         with Vertical(classes="dialog"):
             yield Static(plain(self._question, "label"))
+            if self._trouble:
+                yield Static(plain(self._trouble, "warning"))
             yield Input(self._value, compact=True, id="dialog-line")
             yield Static(plain("Enter records it, Escape leaves", "dim"))
 
@@ -148,7 +153,7 @@ class PageScreen(ModalScreen[None]):
         with Vertical(classes="page"):
             yield Static(plain(self._title, "title"))
             with VerticalScroll(can_focus=False):
-                yield Static(self._text)
+                yield Paragraphs(self._text)
             yield Static(plain("Escape, Enter or q leaves; arrows scroll", "dim"))
 
     def action_scroll(self, lines: int) -> None:

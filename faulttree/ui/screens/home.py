@@ -11,6 +11,7 @@ from textual.screen import Screen
 from textual.widgets import Footer, Input, OptionList, Static
 from textual.widgets.option_list import Option
 
+from faulttree.render.plain_text import safe_line
 from faulttree.ui.screens.home_data import CaseSummary, HomeData, TreeEntry, load_home
 from faulttree.ui.words import beside, joined, plain
 
@@ -54,6 +55,7 @@ class HomeScreen(Screen[None]):
 
     def on_mount(self) -> None:
         """The keyboard is at the search line; the lists follow."""
+        self._say(None)
         for name in ("#trees", "#cases"):
             self.query_one(name, OptionList).can_focus = False
         self.query_one("#search", Input).focus()
@@ -74,9 +76,12 @@ class HomeScreen(Screen[None]):
         self._data = data
         self._show_trees()
         self._show_cases()
-        self.query_one("#home-message", Static).update(
-            joined(plain(t, "warning") for t in data.troubles)
-        )
+        self._say(joined(plain(t, "warning") for t in data.troubles) if data.troubles else None)
+
+    def _say(self, text: Content | None) -> None:
+        message = self.query_one("#home-message", Static)
+        message.display = text is not None
+        message.update(text or "")
 
     @on(Input.Changed, "#search")
     def filter(self, event: Input.Changed) -> None:
@@ -157,9 +162,7 @@ class HomeScreen(Screen[None]):
     def action_change_units(self) -> None:
         """The next of US, metric, both; it holds for cases begun from now on."""
         units = self.app.next_units()  # type: ignore[attr-defined]
-        self.query_one("#home-message", Static).update(
-            plain(f"New cases are walked in {_UNITS[units]}.")
-        )
+        self._say(plain(f"New cases are walked in {_UNITS[units]}."))
 
     def action_show_help(self) -> None:
         """How the home screen works."""
@@ -192,11 +195,13 @@ def _tree_row(entry: TreeEntry) -> Content:
 
 def _case_row(case: CaseSummary) -> Content:
     state = "closed" if case.closed else "open"
+    words = f"“{safe_line(case.words)}”" if case.words else "no words of the customer"
+    below = plain(case.trouble, "warning") if case.trouble else plain(words, "dim")
     return beside(
-        plain(f"{state:7}", "dim" if case.closed else "label"),
-        plain(f"{case.id}  "),
-        plain(f"{case.car}  {case.words}", "dim"),
-        plain(f"  {case.trouble}" if case.trouble else "", "warning"),
+        plain(f"{state:8}", "dim" if case.closed else "label"),
+        plain(f"{safe_line(case.car)}  " if case.car else ""),
+        plain(f"{case.id}\n   ", "dim" if case.car else "plain"),
+        below,
     )
 
 

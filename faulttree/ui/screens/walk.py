@@ -1,6 +1,5 @@
 """The walk: one step, its bands as a scale, one line to answer in, the path beside it."""
 
-from collections.abc import Callable
 from typing import ClassVar
 
 from textual import on
@@ -11,32 +10,33 @@ from textual.content import Content
 from textual.screen import Screen
 from textual.widgets import Footer, Input, OptionList, Static
 
-from faulttree.core.tree import Conclude, Measure, Observe, WorkOut
-from faulttree.core.walk.asks import Ask, AskKind, text_for
+from faulttree.core.walk.asks import Ask, AskKind
 from faulttree.core.walk.events import Answer, Complaint
-from faulttree.core.walk.path import Visit
-from faulttree.core.walk.respond import Confirm, NeedsReason, Recorded, Refused
+from faulttree.core.walk.respond import Recorded, Refused
 from faulttree.files.shop import shop_instruments
-from faulttree.render import answers, scale
+from faulttree.render import answers
 from faulttree.render import step as step_text
-from faulttree.render.line import Line
-from faulttree.render.preview import preview_reading
 from faulttree.render.report_markdown import report_markdown
-from faulttree.session import Outcome, Session
-from faulttree.ui.commands import WALK_COMMANDS, help_text
-from faulttree.ui.screens.dialogs import ChoiceDialog, ConfirmDialog, PageScreen, TextDialog
+from faulttree.session import Session
+from faulttree.ui.commands import WALK_COMMANDS
+from faulttree.ui.screens import walk_text
+from faulttree.ui.screens.dialogs import ChoiceDialog, PageScreen
+from faulttree.ui.settling import Settling
 from faulttree.ui.widgets.answer_input import AnswerInput
 from faulttree.ui.widgets.option_rows import AnswerOptions
-from faulttree.ui.words import all_labelled, beside, joined, plain, rows
-
-Act = Callable[[bool, str], Outcome]
+from faulttree.ui.widgets.paragraphs import Paragraphs
+from faulttree.ui.words import all_labelled, plain
 
 _WIDE = 110
 """Columns from which the path stands beside the step."""
 _TALL = 34
 """Rows from which reasons and band meanings stand below the step without being asked for."""
+_ROOMY = 30
+"""Rows from which rows are kept free for what is shown while a reading is typed."""
 _SIDE_WIDTH = 42
 """Columns of the path, as in app.tcss."""
+_SIDE_MARGINS = 4
+"""Of these, border, padding and scroll bar."""
 
 _COMPLAINT_KEYS = (
     (Complaint.PRESENT, "p", "present: it shows itself now"),
@@ -56,10 +56,10 @@ class WalkScreen(Screen[None]):
     def __init__(self, session: Session) -> None:
         super().__init__()
         self._session = session
+        self._settling = Settling(self.app, self._recorded, self._refused)
         self._ask: Ask = session.ask
         self._said = "\n".join(session.found)
         self._said_tone = "warning"
-        self._last: Visit | None = None
 
     def compose(self) -> ComposeResult:
         """Title and complaint state; step and path; scale, message and answer line; keys."""
@@ -70,7 +70,7 @@ class WalkScreen(Screen[None]):
             with Vertical(id="work"):
                 yield Static(id="last")
                 with VerticalScroll(id="step", can_focus=False):
-                    yield Static(id="step-text")
+                    yield Paragraphs(id="step-text")
                 yield Static(id="scale")
             with Vertical(id="side"):
                 yield Static(plain("Path", "title"))
@@ -91,141 +91,68 @@ class WalkScreen(Screen[None]):
     def show_walk(self) -> None:
         """Bring every part of the screen to the session's state."""
         session = self._session
-        self._ask = session.ask
-        state, at, ask = session.state, session.position, self._ask
-        step = state.tree.steps[ask.step_id]
-        number = len(at.path) + 1
-        changing = "Changing: " if session.is_changing else f"Step {number}: "
-        title = answers.title(state, ask.step_id)
-        if isinstance(step, Conclude):
-            title = f"{answers.result_word(step)}: {title}"
-        self.query_one("#title", Static).update(plain(changing + title, "title"))
-        self._show_complaint()
-        self._show_last()
-        self.query_one("#step-text", Static).update(self._step_content(step))
+        if session.ask != self._ask:
+            self.query_one("#answer", AnswerInput).value = ""
+        self._ask = ask = session.ask
+        state, path = session.state, session.position.path
+        last = path[-1] if path and not session.is_changing else None
+        self._put("#title", walk_text.title(state, ask, session.is_changing))
+        self._put("#complaint", walk_text.complaint(state))
+        self._put("#last", walk_text.before(state, last) if last else None)
+        self._show_step()
         self.query_one("#step", VerticalScroll).scroll_home(animate=False)
         self._show_scale()
-        self._show_message()
-        self._show_question(ask)
-        self._show_path()
+        self._show_question()
+        side = self.query_one("#path", OptionList)
+        side.set_options(walk_text.path_rows(state, path, _SIDE_WIDTH - _SIDE_MARGINS))
+        side.highlighted = None
+        side.scroll_end(animate=False)
 
-    def _step_content(self, step: object) -> Content:
-        state, ask, now = self._session.state, self._ask, self._session.now
-        if ask.kind is AskKind.REPAIR and isinstance(step, Conclude):
-            return all_labelled(step_text.repair_lines(state, step))
-        lines = step_text.step_lines(state, ask.step_id, now)
-        if self.app.size.height >= _TALL and not isinstance(step, Conclude):
-            lines = [*lines, Line("", ""), *step_text.why_lines(state, ask.step_id)]
-            if isinstance(step, Measure | WorkOut):
-                lines.extend([Line("", ""), *step_text.band_lines(state, step)])
-        return all_labelled(lines)
+    def _put(self, selector: str, text: Content | None) -> None:
+        """Text into a part of the screen; without text the part takes no row."""
+        part = self.query_one(selector, Static)
+        part.display = text is not None
+        part.update(text or "")
 
-    def _show_complaint(self) -> None:
-        complaint = self._session.state.complaint
-        how = f" by {complaint.how}" if complaint.how else ""
-        tone = "warning" if not complaint.complaint.shows else "good"
-        text = f"Complaint [c]: {complaint.complaint.value.upper()}{how}"
-        self.query_one("#complaint", Static).update(plain(text[:60], tone))
-
-    def _show_last(self) -> None:
-        last = self.query_one("#last", Static)
-        visit = self._last
-        last.display = visit is not None
-        if visit is None:
-            return
-        state = self._session.state
-        tone = visit.speaks.value if visit.speaks else "plain"
-        parts = [
-            plain("Before: ", "dim"),
-            plain(f"{answers.reading_text(state, visit)}: "),
-            plain(f"{answers.band_text(visit)}. ", tone),
-            plain(answers.meaning(state, visit), "dim"),
-        ]
-        if answers.warning(visit):
-            parts.append(plain(f" ({answers.warning(visit)})", "warning"))
-        last.update(beside(*parts))
+    def _show_step(self) -> None:
+        state, in_full = self._session.state, self.app.size.height >= _TALL
+        text = walk_text.instructions(state, self._ask, self._session.now, in_full)
+        self.query_one("#step-text", Paragraphs).update(text)
 
     def _show_scale(self, typed: str = "") -> None:
-        widget = self.query_one("#scale", Static)
-        state, ask = self._session.state, self._ask
-        step = state.tree.steps[ask.step_id]
-        wanted = (AskKind.READING, AskKind.WORKED_OUT, AskKind.TOO_CLOSE)
-        if not isinstance(step, Measure | WorkOut) or ask.kind not in wanted:
-            widget.display = False
-            return
-        mark, edges, said = None, step_text.current_edges(state, step), ""
-        pending = self._session.position.pending
-        if isinstance(step, WorkOut) and ask.kind is AskKind.WORKED_OUT:
-            judgement, _ = step_text.preview(state, ask.step_id, step)
-            mark = step_text.mark_of(state, step, judgement)
-            said = f"Cannot be worked out: {judgement.trouble}" if judgement.trouble else ""
-        elif isinstance(step, Measure) and typed:
-            seen = preview_reading(state, step, typed)
-            said = seen.text and f"Understood: {seen.text}"
-            if seen.judgement:
-                mark = step_text.mark_of(state, step, seen.judgement, seen.digit)
-        elif pending and pending.judgement and ask.kind is AskKind.TOO_CLOSE:
-            edges = pending.judgement.edges or edges
-            mark = step_text.mark_of(
-                state, step, pending.judgement, getattr(pending.answer, "digit", 0.0)
-            )
-        drawn = step_text.drawn_bands(state, step, edges)
-        width = max(20, self._work_width() - 2)
-        widget.display = True
-        picture = rows(scale.draw(drawn, width, mark))
-        if mark is None:
-            picture = joined([picture, plain(""), plain("")])
-        widget.update(picture)
-        if said:
-            self._say(said, "plain")
-        elif isinstance(step, Measure) and ask.kind is AskKind.READING and not typed:
-            self._show_message()
-
-    def _work_width(self) -> int:
-        """Columns of the step's part of the screen, also before it is laid out."""
         side = _SIDE_WIDTH if self.app.size.width >= _WIDE else 0
-        return self.app.size.width - side
+        width = max(20, self.app.size.width - side - 2)
+        drawn = walk_text.bands(self._session.state, self._ask, typed, width, self._is_roomy)
+        picture, said = drawn or (None, "")
+        self._put("#scale", picture)
+        if said:
+            self._say(said)
+        elif not typed:
+            self._say(self._said, self._said_tone)
 
-    def _show_message(self) -> None:
-        self.query_one("#message", Static).update(plain(self._said, self._said_tone))
+    @property
+    def _is_roomy(self) -> bool:
+        """True where rows are left free so that nothing moves while a reading is typed."""
+        return self.app.size.height >= _ROOMY
 
-    def _say(self, text: str, tone: str) -> None:
-        self.query_one("#message", Static).update(plain(text, tone))
+    def _say(self, text: str, tone: str = "plain") -> None:
+        keeps_row = self._is_roomy and self._ask.kind is AskKind.READING
+        self._put("#message", plain(text, tone) if text or keeps_row else None)
 
-    def _show_question(self, ask: Ask) -> None:
+    def _show_question(self) -> None:
+        ask = self._ask
         line = self.query_one("#answer", AnswerInput)
         options = self.query_one("#options", AnswerOptions)
-        notes = [plain(note, "dim") for note in ask.notes if note]
-        hint = plain(f"  ({ask.hint})" if ask.hint else "", "dim")
-        prompt = beside(plain(ask.prompt, "label"), hint)
-        self.query_one("#prompt", Static).update(joined([*notes, prompt]))
+        self._put("#prompt", walk_text.prompt(ask))
         chooses = bool(ask.options)
         options.display, line.display = chooses, not chooses
         options.show(ask.options)
         line.takes_words = ask.kind is AskKind.VEHICLE_TEXT
         line.placeholder = "" if line.takes_words else "type the reading, then Enter"
         line.disabled = ask.kind is AskKind.NOTHING
-        line.value = ""
         if ask.kind is not AskKind.NOTHING:
             (options if chooses else line).focus()
         self.refresh_bindings()
-
-    def _show_path(self) -> None:
-        path = self.query_one("#path", OptionList)
-        state = self._session.state
-        path.set_options(
-            beside(
-                plain(f"{n}. {answers.title(state, v.step_id)}\n", "dim"),
-                plain(f"   {answers.reading_text(state, v)}: "),
-                plain(answers.band_text(v), v.speaks.value if v.speaks else "plain"),
-                plain(" (clears nothing that comes and goes)", "warning")
-                if v.clears_nothing_intermittent
-                else plain(""),
-            )
-            for n, v in enumerate(self._session.position.path, 1)
-        )
-        path.highlighted = None
-        path.scroll_end(animate=False)
 
     # What is answered
 
@@ -241,7 +168,7 @@ class WalkScreen(Screen[None]):
         """Answer with what was typed."""
         event.stop()
         text = event.value
-        self._settle(
+        self._settling.settle(
             lambda confirmed, reason: self._session.answer(text, confirmed=confirmed, reason=reason)
         )
 
@@ -261,30 +188,12 @@ class WalkScreen(Screen[None]):
             self._take_key(character)
 
     def _take_key(self, key: str) -> None:
-        self._settle(
+        self._settling.settle(
             lambda confirmed, reason: self._session.answer(key, confirmed=confirmed, reason=reason)
         )
 
-    def _settle(self, act: Act, confirmed: bool = False, reason: str = "") -> None:
-        """Carry an answer through the questions it raises."""
-        outcome = act(confirmed, reason)
-        if isinstance(outcome, Confirm):
-            self.app.push_screen(
-                ConfirmDialog(outcome.question),
-                lambda yes: self._settle(act, True, reason) if yes else None,
-            )
-        elif isinstance(outcome, NeedsReason):
-            self.app.push_screen(
-                TextDialog(outcome.question),
-                lambda text: self._settle(act, confirmed, text) if text else None,
-            )
-        elif isinstance(outcome, Refused):
-            self._refused(outcome.message)
-        else:
-            self._recorded(outcome)
-
     def _refused(self, message: str) -> None:
-        """Say why; what was typed stays in the line."""
+        """Say why; what was typed stays in the line while the question stands."""
         if self._session.ask == self._ask:
             self._say(message, "warning")
         else:
@@ -293,17 +202,9 @@ class WalkScreen(Screen[None]):
 
     def _recorded(self, outcome: Recorded) -> None:
         self._said, self._said_tone = "", "plain"
-        answered = [e for e in outcome.events if isinstance(e, Answer)]
-        if answered:
-            self._last = self._visit_of(answered[-1])
-        elif outcome.events:
-            self._last = None
+        if any(isinstance(event, Answer) for event in outcome.events):
+            self.query_one("#answer", AnswerInput).value = ""
         self.show_walk()
-
-    def _visit_of(self, event: Answer) -> Visit | None:
-        at = self._session.position
-        visits = [*at.path, *([at.pending] if at.pending else [])]
-        return next((v for v in visits if v.answer.seq == event.seq), None)
 
     # Commands
 
@@ -313,40 +214,39 @@ class WalkScreen(Screen[None]):
         if isinstance(outcome, Refused):
             self._say(outcome.message, "warning")
             return
-        self._said, self._last = "", None
+        self._said = ""
         self.show_walk()
 
     def action_change_answer(self) -> None:
-        """Pick an earlier step and answer it again."""
-        state = self._session.state
-        visits = [v for v in self._session.position.path if isinstance(v.answer, Answer)]
-        if not visits:
+        """Pick an earlier answer, or vehicle data given, and answer again."""
+        state, path = self._session.state, self._session.position.path
+        choices = walk_text.changeable(state, path)
+        if not choices:
             self._say("There is no earlier answer to change.", "warning")
             return
-        choices = [
-            (v.step_id, "", f"{answers.title(state, v.step_id)}: {answers.reading_text(state, v)}")
-            for v in reversed(visits)
-        ]
-        self.app.push_screen(ChoiceDialog("Which answer is to be changed", choices), self._change)
+        self.app.push_screen(
+            ChoiceDialog("Which answer is to be changed", [(n, "", text) for n, text in choices]),
+            self._change,
+        )
 
-    def _change(self, step_id: str | None) -> None:
-        if step_id is None:
+    def _change(self, name: str | None) -> None:
+        if name is None:
             return
-        outcome = self._session.begin_change(step_id)
+        outcome = self._session.begin_change(name)
         if isinstance(outcome, Refused):
             self._say(outcome.message, "warning")
             return
-        self._last = None
+        self._said = "Answer this again; b leaves the old answer as it is."
+        self._said_tone = "plain"
         self.show_walk()
-        self._say("Answer this step again; b leaves the old answer as it is.", "plain")
 
     def action_skip_step(self) -> None:
         """The step cannot be done."""
-        self._settle(lambda _confirmed, reason: self._session.skip(reason))
+        self._settling.settle(lambda _confirmed, reason: self._session.skip(reason))
 
     def action_add_note(self) -> None:
         """Write a note."""
-        self._settle(lambda _confirmed, reason: self._session.add_note(reason))
+        self._settling.settle(lambda _confirmed, reason: self._session.add_note(reason))
 
     def action_set_complaint(self) -> None:
         """Say whether the complaint shows itself."""
@@ -359,18 +259,16 @@ class WalkScreen(Screen[None]):
 
     def _set_complaint(self, name: str | None) -> None:
         if name is not None:
-            self._settle(lambda _c, reason: self._session.set_complaint(Complaint(name), reason))
+            self._settling.settle(
+                lambda _c, reason: self._session.set_complaint(Complaint(name), reason)
+            )
 
     def action_measure_battery(self) -> None:
         """Record the battery voltage."""
-
-        def measured(text: str | None) -> None:
-            if text:
-                self._settle(
-                    lambda confirmed, _r: self._session.measure_battery(text, confirmed=confirmed)
-                )
-
-        self.app.push_screen(TextDialog("Battery voltage now, post to post [V]"), measured)
+        self._settling.ask_for_words(
+            "Battery voltage now, post to post [V]",
+            lambda confirmed, text: self._session.measure_battery(text, confirmed=confirmed),
+        )
 
     def action_choose_instrument(self) -> None:
         """Use another instrument of the class this step asks for."""
@@ -384,7 +282,7 @@ class WalkScreen(Screen[None]):
         self.app.push_screen(
             ChoiceDialog("Instrument from here on", [(i.id, "", i.name) for i in fitting]),
             lambda name: (
-                self._settle(lambda _c, _r: self._session.choose_instrument(by_id[name]))
+                self._settling.settle(lambda _c, _r: self._session.choose_instrument(by_id[name]))
                 if name
                 else None
             ),
@@ -399,34 +297,13 @@ class WalkScreen(Screen[None]):
     def action_show_details(self) -> None:
         """What each band means, or what each repair gives."""
         state, step_id = self._session.state, self._ask.step_id
-        step = state.tree.steps[step_id]
-        if isinstance(step, Measure | WorkOut):
-            text = all_labelled(step_text.band_lines(state, step))
-        elif isinstance(step, Observe):
-            text = joined(
-                beside(plain(f"{o.name}: ", "label"), plain(text_for(state, o.means)))
-                for o in step.outcomes
-            )
-        elif isinstance(step, Conclude):
-            lines = [*step_text.conclusion_lines(state, step), *step_text.repair_lines(state, step)]
-            text = all_labelled(lines)
-        else:
-            text = all_labelled(step_text.step_lines(state, step_id, self._session.now))
+        text = walk_text.details(state, step_id, self._session.now)
         self.app.push_screen(PageScreen(answers.title(state, step_id), text))
 
     def action_show_path(self) -> None:
         """The steps so far, as a page."""
-        state = self._session.state
-        parts = [
-            beside(
-                plain(f"{n}. {answers.title(state, v.step_id)}\n   ", "label"),
-                plain(f"{answers.reading_text(state, v)}: "),
-                plain(answers.band_text(v), v.speaks.value if v.speaks else "plain"),
-                plain(f" {answers.warning(v)}", "warning"),
-            )
-            for n, v in enumerate(self._session.position.path, 1)
-        ]
-        self.app.push_screen(PageScreen("Path", joined(parts) if parts else plain("No step yet.")))
+        page = walk_text.path_page(self._session.state, self._session.position.path)
+        self.app.push_screen(PageScreen("Path", page))
 
     def action_show_report(self) -> None:
         """The report as it stands."""
@@ -435,14 +312,7 @@ class WalkScreen(Screen[None]):
 
     def action_show_help(self) -> None:
         """The keys."""
-        text = (
-            "Type a reading and press Enter: 12.58, 11,6 V, 240mV, 4.7k, OL, 38 psi, 41F.\n"
-            "While the line is empty, one letter does the rest:\n\n"
-            f"{help_text()}\n\n"
-            "Signs: + good, ? unclear, ! fault. Page Up and Page Down move the step's text.\n"
-            "To mark text with the mouse, hold Shift."
-        )
-        self.app.push_screen(PageScreen("Keys", plain(text)))
+        self.app.push_screen(PageScreen("Keys", walk_text.help_page()))
 
     def action_leave(self) -> None:
         """Leave; the case is kept."""
@@ -465,6 +335,6 @@ class WalkScreen(Screen[None]):
         self.call_after_refresh(self._fit)
 
     def _fit(self) -> None:
-        step = self._session.state.tree.steps[self._ask.step_id]
-        self.query_one("#step-text", Static).update(self._step_content(step))
+        self._show_step()
         self._show_scale(self.query_one("#answer", AnswerInput).value)
+        self.query_one("#options", AnswerOptions).fit()

@@ -9,8 +9,8 @@ from faulttree.core.walk.events import Complaint
 from faulttree.core.walk.respond import Typed, measure_battery
 
 IDLING = (
-    "    set-up:\n      key: run\n      engine: stopped\n      load: reverse engaged\n      connector",
-    "    set-up:\n      key: run\n      engine: idle\n      load: reverse engaged\n      connector",
+    "engine: stopped\n      load: reverse engaged\n      connector: plugged in",
+    "engine: idle\n      load: reverse engaged\n      connector: plugged in",
 )
 """The feed is measured with the engine idling."""
 
@@ -41,8 +41,12 @@ def test_a_verdict_asks_for_proof_repair_cycles_and_closing():
         kinds.append(walk.ask.kind)
         walk.go(text)
     assert kinds == [
-        AskKind.VERDICT, AskKind.PROOF, AskKind.REPAIR, *[AskKind.CYCLE] * 3, AskKind.CLOSE,
-    ]  # fmt: skip
+        AskKind.VERDICT,
+        AskKind.PROOF,
+        AskKind.REPAIR,
+        *[AskKind.CYCLE] * 3,
+        AskKind.CLOSE,
+    ]
     assert walk.ask.kind is AskKind.NOTHING
 
 
@@ -59,8 +63,11 @@ def test_an_action_without_an_exit_for_mishaps_offers_only_done():
 def test_the_outcomes_are_numbered_and_none_of_these_is_nought():
     options = Walk().go("12.60").ask.options
     assert [(o.key, o.label) for o in options] == [
-        ("1", "lights"), ("2", "stays dark"), ("3", "glows dim"), ("0", "none of these"),
-    ]  # fmt: skip
+        ("1", "lights"),
+        ("2", "stays dark"),
+        ("3", "glows dim"),
+        ("0", "none of these"),
+    ]
 
 
 def test_a_battery_that_was_never_measured_is_asked_for_where_a_band_needs_it():
@@ -148,10 +155,15 @@ def test_a_value_that_is_not_known_leaves_its_bands_unjudged():
 def test_a_name_that_the_sheet_gives_as_something_else_is_asked_for():
     sheet = VehicleSheet.model_validate(
         {
-            "format": "vehicle/1", "id": "x", "version": "1.0.0", "make": "Brindale",
-            "model": "Finch", "years": "1988", "facts": {"lamp-feed": "somewhere"},
+            "format": "vehicle/1",
+            "id": "x",
+            "version": "1.0.0",
+            "make": "Brindale",
+            "model": "Finch",
+            "years": "1988",
+            "facts": {"lamp-feed": "somewhere"},
         }
-    )  # fmt: skip
+    )
     assert at_feed(sheet=sheet).ask.name == "lamp-feed"
 
 

@@ -63,7 +63,9 @@ def test_an_open_circuit_worked_out_is_recorded_as_ol():
         ("below: 2 %", "below: 20 ohm"),
         ("{name: open, is: fault, go: lamp-open", "{name: open, is: fault, go: feed"),
     )
-    walk = Walk(tree=tree).go("12.60", "stays dark", "both light", "LX-5", "OL", "12.50", "0.01", "1")
+    walk = Walk(tree=tree).go(
+        "12.60", "stays dark", "both light", "LX-5", "OL", "12.50", "0.01", "1"
+    )
     worked_out = walk.state.answers["lamp-share"]
     assert worked_out.value == "OL"
     assert _again(worked_out) == worked_out

@@ -33,8 +33,9 @@ def test_a_reading_near_an_edge_is_too_close_to_call():
     assert walk.at.stage is Stage.TOO_CLOSE
     judgement = _judgement(walk, "battery-rest")
     assert [b.name for b in judgement.reached(walk.tree.steps["battery-rest"])] == [
-        "low", "charged",
-    ]  # fmt: skip
+        "low",
+        "charged",
+    ]
     assert judgement.placement.margin < 1
 
 

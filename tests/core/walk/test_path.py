@@ -16,7 +16,9 @@ EXACT = Instrument.model_validate(
         "class": "meter",
         "load": "none",
         "functions": {
-            q: [{"up-to": f"40000000 {unit}", "resolution": f"0.001 {unit}", "accuracy": "0 digits"}]
+            q: [
+                {"up-to": f"40000000 {unit}", "resolution": f"0.001 {unit}", "accuracy": "0 digits"}
+            ]
             for q, unit in (("voltage", "V"), ("resistance", "ohm"))
         },
     }
@@ -42,9 +44,12 @@ def _exact_at_feed(battery):
 @pytest.mark.parametrize(
     ("reading", "band"),
     [
-        ("11.799", "flat"), ("11.800", "low"), ("12.199", "low"), ("12.200", "charged"),
+        ("11.799", "flat"),
+        ("11.800", "low"),
+        ("12.199", "low"),
+        ("12.200", "charged"),
     ],
-)  # fmt: skip
+)
 def test_an_edge_belongs_to_the_band_above_it(reading, band):
     assert _exact().go(reading).labels == [band]
 
@@ -52,14 +57,19 @@ def test_an_edge_belongs_to_the_band_above_it(reading, band):
 @pytest.mark.parametrize("battery", ["12.600", "11.900", "13.100"])
 def test_an_edge_relative_to_the_battery_belongs_to_the_band_above_it(battery):
     edge = float(battery) - 0.5
-    for reading, band in [("0.999", "no feed"), ("1.000", "weak feed"),
-                          (f"{edge - 0.001:.3f}", "weak feed"), (f"{edge:.3f}", "full feed")]:  # fmt: skip
+    for reading, band in [
+        ("0.999", "no feed"),
+        ("1.000", "weak feed"),
+        (f"{edge - 0.001:.3f}", "weak feed"),
+        (f"{edge:.3f}", "full feed"),
+    ]:
         assert _exact_at_feed(battery).go(reading).labels[-1] == band
 
 
 @pytest.mark.parametrize(
-    ("ground", "label"), [("0.200", "lossy"), ("0.199", "as it should be"), ("0.001", "as it should be")]
-)  # fmt: skip
+    ("ground", "label"),
+    [("0.200", "lossy"), ("0.199", "as it should be"), ("0.001", "as it should be")],
+)
 def test_a_ratio_of_two_readings_has_its_edges_too(ground, label):
     walk = _exact_at_feed("12.600").go("12.500", ground)
     if walk.at.step_id == "lamp-share":
@@ -162,8 +172,12 @@ def test_the_stages_of_a_verdict_follow_each_other():
         stages.append(walk.at.stage)
         walk.go(text)
     assert stages == [
-        Stage.VERDICT, Stage.PROOF, Stage.REPAIR, *[Stage.PROVING_RUN] * 3, Stage.CLOSE,
-    ]  # fmt: skip
+        Stage.VERDICT,
+        Stage.PROOF,
+        Stage.REPAIR,
+        *[Stage.PROVING_RUN] * 3,
+        Stage.CLOSE,
+    ]
     assert walk.at.stage is Stage.CLOSED
 
 

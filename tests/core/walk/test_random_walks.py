@@ -13,7 +13,7 @@ from faulttree.core.walk.respond import Confirm, NeedsReason, Recorded, Refused
 from faulttree.core.walk.state import fold
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=400, deadline=None)
 @given(st.lists(ACTIONS, max_size=30), st.booleans())
 def test_any_walk_keeps_what_it_recorded_and_stands_at_a_step(actions, has_sheet):
     walk = Walk(sheet=lamp_sheet() if has_sheet else None)
@@ -36,7 +36,7 @@ def _replays(walk):
     assert [line.event for line in record(walk.state)] == walk.events
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=150, deadline=None)
 @given(st.lists(ACTIONS, max_size=20))
 def test_any_walk_that_is_not_closed_can_be_gone_back_on_to_its_start(actions):
     walk = Walk()

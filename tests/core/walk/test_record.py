@@ -35,8 +35,12 @@ def test_answers_off_the_path_are_told_apart_from_those_in_force():
     walk = at_feed().go("12.50", "1.20")
     walk.change("lamp-seen", "lights")
     assert [s for _, s in _standings(walk)] == [
-        Standing.IN_FORCE, Standing.CHANGED, Standing.ASIDE, Standing.ASIDE, Standing.IN_FORCE,
-    ]  # fmt: skip
+        Standing.IN_FORCE,
+        Standing.CHANGED,
+        Standing.ASIDE,
+        Standing.ASIDE,
+        Standing.IN_FORCE,
+    ]
 
 
 def test_an_answer_that_does_not_lead_on_yet_is_in_force():

@@ -68,8 +68,9 @@ def test_an_implausible_reading_is_asked_about_once_and_recorded_when_confirmed(
 
 
 @pytest.mark.parametrize(
-    ("typed", "meant"), [("126", "12.6 V"), ("1.26", "12.6 V"), ("12600", "12.6 V"), ("1260", "12.6 V")]
-)  # fmt: skip
+    ("typed", "meant"),
+    [("126", "12.6 V"), ("1.26", "12.6 V"), ("12600", "12.6 V"), ("1260", "12.6 V")],
+)
 def test_a_slipped_decimal_point_is_suggested(typed, meant):
     result = Walk().answer(typed)
     assert isinstance(result, Confirm)

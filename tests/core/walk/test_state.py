@@ -131,5 +131,8 @@ def test_the_complaint_is_unknown_until_it_is_told():
 def test_the_order_of_events_counts_and_not_their_time(start):
     events = [e.model_copy(update={"at": start}) for e in at_verdict().events]
     assert list(fold(lamp(), lamp_sheet(), events).answers) == [
-        "battery-rest", "lamp-seen", "feed", "ground-drop",
-    ]  # fmt: skip
+        "battery-rest",
+        "lamp-seen",
+        "feed",
+        "ground-drop",
+    ]

@@ -1,0 +1,177 @@
+"""The first page of a report: what the customer asks, in the order in which it is asked."""
+
+from collections.abc import Iterator
+
+from faulttree.core.proving import largest_rate
+from faulttree.core.tree import Conclude
+from faulttree.core.walk.asks import still_fitted, text_for
+from faulttree.core.walk.events import Skipped
+from faulttree.core.walk.path import Position, clean_cycles, uncleared
+from faulttree.core.walk.state import WalkState
+from faulttree.render import answers
+from faulttree.render.markdown_text import words
+from faulttree.render.report_facts import accepted, asked, named, reading_and_band, times
+
+
+def in_short(state: WalkState, at: Position) -> Iterator[str]:
+    """Complaint, car, finding, what was done, what proves it, its limits, and what comes next."""
+    yield "## In short"
+    yield ""
+    yield from _who(state)
+    step = accepted(state, at)
+    if step is None:
+        yield _row("Found", f"no conclusion yet; it stands at {named(state, at.step_id)}")
+    else:
+        found = "Fault found" if step.result == "fault" else answers.result_word(step)
+        yield _row(found, _finding(state, step))
+    yield from _dropped(state, at)
+    if step is not None:
+        yield from _repair(state, at.step_id, step)
+        yield from _proof(state, at.step_id, step)
+        yield from _proving_run(state, at.step_id, step)
+    yield from _limits(state, at)
+    if step is not None:
+        yield from _next(state, step)
+    yield ""
+
+
+def evidence(state: WalkState, at: Position) -> Iterator[str]:
+    """The readings a conclusion rests on, and how it was proved."""
+    step = accepted(state, at)
+    lines = [*_readings_for(state, at, step), *_tests_for(state, step)] if step else []
+    if lines:
+        yield from ("## What the finding rests on", "", *lines, "")
+
+
+def _readings_for(state: WalkState, at: Position, step: Conclude) -> Iterator[str]:
+    for number, visit in enumerate(at.path, 1):
+        if visit.step_id in step.evidence and not isinstance(visit.answer, Skipped):
+            title = asked(words(answers.title(state, visit.step_id)))
+            yield f"- Step {number}, {title} {reading_and_band(state, visit)}"
+
+
+def _tests_for(state: WalkState, step: Conclude) -> Iterator[str]:
+    if step.prove:
+        yield f"- How it is proved: {words(text_for(state, step.prove.how))}"
+    if step.verify:
+        yield f"- The proving run: {words(text_for(state, step.verify.how))}"
+
+
+def _row(label: str, text: str) -> str:
+    return f"- **{label}:** {text}"
+
+
+def _who(state: WalkState) -> Iterator[str]:
+    started = state.started
+    if started is None:
+        return
+    intake = started.intake
+    yield _row("Complaint", f"“{words(intake.words)}”" if intake.words else "not written down")
+    odometer = f"odometer {intake.odometer}" if intake.odometer else ""
+    car = (intake.car or started.vehicle_name, intake.registration, odometer)
+    if any(car):
+        yield _row("Car", ", ".join(words(part) for part in car if part))
+    if intake.customer:
+        yield _row("Customer", words(intake.customer))
+
+
+def _finding(state: WalkState, step: Conclude) -> str:
+    parts = [f"{text_for(state, step.title)}.", text_for(state, step.finding)]
+    if step.part:
+        parts.append(f"Part: {text_for(state, step.part)}.")
+    return words(" ".join(parts))
+
+
+def _dropped(state: WalkState, at: Position) -> Iterator[str]:
+    """Verdicts that did not stand, with what had been fitted by then."""
+    for visit in at.path:
+        if not isinstance(visit.step, Conclude):
+            continue
+        chosen = state.repairs.get(visit.step_id)
+        mended = f", though “{words(chosen.repair)}” was done" if chosen and chosen.repair else ""
+        yield _row(
+            "Suspected before", f"{named(state, visit.step_id)}; the proof did not hold{mended}"
+        )
+
+
+def _repair(state: WalkState, step_id: str, step: Conclude) -> Iterator[str]:
+    chosen = state.repairs.get(step_id)
+    repair = next((r for r in step.repairs if chosen and r.name == chosen.repair), None)
+    if chosen is None and step.repairs:
+        yield _row("Done", "no repair yet")
+    elif chosen is not None and repair is None:
+        yield _row("Done", "no repair made")
+    elif chosen is not None and repair is not None:
+        note = f" ({words(chosen.note)})" if chosen.note else ""
+        yield _row("Done", f"{words(repair.name)}{note}. {words(text_for(state, repair.gives))}")
+        yield _row("Limits of the repair", words(text_for(state, repair.limits)))
+
+
+def _proof(state: WalkState, step_id: str, step: Conclude) -> Iterator[str]:
+    if step.prove is None:
+        return
+    proof = state.proofs.get(step_id)
+    if proof is None:
+        yield _row("Proof", "not done yet")
+    elif proof.result == "held":
+        yield _row("Proof", f"held. {words(text_for(state, step.prove.holds))}")
+    else:
+        yield _row("Proof", f"**not done**: {words(proof.reason)}")
+
+
+def _proving_run(state: WalkState, step_id: str, step: Conclude) -> Iterator[str]:
+    repair = state.repairs.get(step_id)
+    if step.verify is None or repair is None or repair.repair is None:
+        return
+    cycles = state.cycles.get(step_id, ())
+    clean = clean_cycles(state, step_id)
+    if not cycles:
+        yield _row("Proving run", "**not done**")
+        return
+    of = "" if clean == step.verify.cycles else f" of the {step.verify.cycles} wanted"
+    line = f"{clean} clean cycle{'' if clean == 1 else 's'} in a row{of}"
+    came_back = sum(not cycle.clean for cycle in cycles)
+    if came_back:
+        line += f"; before that the complaint came back {times(came_back)}"
+    yield _row("Proving run", f"{line}.{_what_it_proves(clean)}")
+
+
+def _what_it_proves(clean: int) -> str:
+    if not clean:
+        return ""
+    rate = f"{100 * largest_rate(clean):.0f} %"
+    return (
+        f" With 95 % confidence the complaint returns in fewer than {rate} of such cycles; the run "
+        "proves no more than that."
+    )
+
+
+def _limits(state: WalkState, at: Position) -> Iterator[str]:
+    for what in still_fitted(state):
+        yield _row("Still fitted on the car", words(what))
+    yield from _not_tested(state, at)
+    doubtful = [named(state, visit.step_id) for visit in uncleared(at.path)]
+    if doubtful:
+        listed = ", ".join(doubtful)
+        yield _row(
+            "Not proved for a fault that comes and goes",
+            f"{listed}: good while the complaint did not show itself",
+        )
+
+
+def _not_tested(state: WalkState, at: Position) -> Iterator[str]:
+    concluded = state.concluded.get(at.step_id)
+    missing = dict.fromkeys(concluded.missing) if concluded else {}
+    reasons = {v.step_id: v.answer.reason for v in at.path if isinstance(v.answer, Skipped)}
+    for step_id in {**reasons, **missing}:
+        reason = f": {words(reasons[step_id])}" if step_id in reasons else ""
+        needed = "; the finding rests on it" if step_id in missing else ""
+        yield _row("Not tested", f"{named(state, step_id)}{reason}{needed}")
+
+
+def _next(state: WalkState, step: Conclude) -> Iterator[str]:
+    if step.cause:
+        cause = words(text_for(state, step.cause))
+        yield _row("Look also for the cause behind it", cause)
+    if step.next:
+        yield _row("Next", words(text_for(state, step.next)))
