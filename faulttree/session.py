@@ -70,6 +70,7 @@ class Session:
         self.state: WalkState = walk.state
         self.found: tuple[str, ...] = walk.found
         self._asked: Ask | None = None
+        self._stands: tuple[WalkState, Position] | None = None
         self._changing: str | None = None
 
     @classmethod
@@ -135,7 +136,9 @@ class Session:
     @property
     def position(self) -> Position:
         """Where the walk stands."""
-        return position(self.state)
+        if self._stands is None or self._stands[0] is not self.state:
+            self._stands = self.state, position(self.state)
+        return self._stands[1]
 
     @property
     def ask(self) -> Ask:

@@ -8,12 +8,12 @@ from collections.abc import Awaitable, Callable
 from dataclasses import dataclass
 from typing import Any, TypeVar
 
+from builders import LAMP, Clock
 from textual.pilot import Pilot
 from textual.strip import Strip
 from textual.widget import Widget
 from textual.widgets import Input
 
-from builders import LAMP, Clock
 from faulttree.core.units import UnitSystem
 from faulttree.core.walk.events import Complaint, Intake
 from faulttree.core.walk.respond import Recorded
@@ -27,6 +27,8 @@ T = TypeVar("T")
 NARROW, SMALL, TINY, WIDE = (80, 24), (60, 20), (40, 12), (130, 36)
 """Columns and rows."""
 
+_NO_BORDERS = str.maketrans("|│", "  ")
+
 TO_FEED = ("12.60", "glows dim")
 """Answers that lead to the feed of the lamp."""
 
@@ -38,9 +40,7 @@ def new_case(
     loaded = load_tree(LAMP / "tree.yaml") if tree is None else tree_from_bytes(tree.encode(), "t")
     vehicle = load_vehicle(LAMP / "vehicle.yaml") if sheet else None
     intake = Intake(words="reversing lamp dark", car="Brindale Finch")
-    return Session.begin(
-        places.cases_folder(), Beginning(loaded, vehicle, intake, units), Clock()
-    )
+    return Session.begin(places.cases_folder(), Beginning(loaded, vehicle, intake, units), Clock())
 
 
 def walked(*texts: str, complaint: Complaint | None = Complaint.PRESENT, **begin: Any) -> Session:
@@ -74,7 +74,7 @@ class Desk:
     @property
     def words(self) -> str:
         """The same on one line, so that it does not matter where lines are broken."""
-        return " ".join(self.text.split())
+        return " ".join(self.text.translate(_NO_BORDERS).split())
 
     @property
     def strips(self) -> list[Strip]:
@@ -110,7 +110,9 @@ class Desk:
         return [
             w
             for w in screen.query("*")
-            if w.can_focus and w.display and not w.disabled
+            if w.can_focus
+            and w.display
+            and not w.disabled
             and all(a.display for a in w.ancestors if isinstance(a, Widget))
             and not (w.region.area and inside.contains_region(w.region))
         ]
@@ -134,7 +136,7 @@ class Desk:
         await self.press("enter")
 
     async def loaded(self) -> None:
-        """Wait until the home screen has read its lists."""
+        """Wait until the home screen has read its lists, if it is open."""
         await self.pilot.pause()
         await self.app.workers.wait_for_complete()
         await self.pilot.pause()
@@ -155,15 +157,25 @@ def on_screen(
         intro: leave the page that comes before a first step open.
     """
 
+    first = _first_screen(session)
+
     async def run() -> T:
         app = FaulttreeApp(session)
         async with app.run_test(size=size) as pilot:
             desk = Desk(app, pilot)
-            if session is None:
-                await desk.loaded()
-            await pilot.pause()
-            if not intro and desk.screens[-1] == "PageScreen":
+            while desk.screens[-1] != first:
+                await pilot.pause(0.01)
+            await desk.loaded()
+            if first == "PageScreen" and not intro:
                 await desk.press("escape")
             return await work(desk)
 
     return asyncio.run(run())
+
+
+def _first_screen(session: Session | None) -> str:
+    """What opens: home, the page before a first step, or the step itself."""
+    if session is None:
+        return "HomeScreen"
+    begun = session.state.answers or session.state.given
+    return "WalkScreen" if begun else "PageScreen"

@@ -8,15 +8,16 @@ import io
 import sys
 from collections.abc import Sequence
 from importlib import import_module
-from pathlib import Path
-from typing import TYPE_CHECKING
 
-from faulttree import __version__
+from faulttree import __version__, start
 from faulttree.cli.exits import CANNOT_RUN
 
 UNITS = ("us", "metric", "both")
 
+TYPE_CHECKING = False  # what typing.TYPE_CHECKING is, without importing typing
 if TYPE_CHECKING:
+    from pathlib import Path
+
     Commands = argparse._SubParsersAction[argparse.ArgumentParser]
 
 
@@ -38,6 +39,7 @@ def parser() -> argparse.ArgumentParser:
 
 def main(argv: Sequence[str] | None = None) -> int:
     """Run the program and return its exit code."""
+    start.begin()
     _take_any_text()
     arguments = parser().parse_args(argv)
     try:
@@ -87,12 +89,18 @@ def _resume(commands: "Commands") -> None:
 def _walking(command: argparse.ArgumentParser) -> None:
     command.add_argument("--plain", action="store_true", help="line by line, no full screen")
     command.add_argument(
-        "--answers", metavar="FILE", type=Path, help="take what is typed from a YAML or JSON file"
+        "--answers", metavar="FILE", type=_path, help="take what is typed from a YAML or JSON file"
     )
     command.add_argument(
         "--json", action="store_true", help="print path, conclusion and record as JSON at the end"
     )
     command.set_defaults(module="walk")
+
+
+def _path(text: str) -> "Path":
+    from pathlib import Path
+
+    return Path(text)
 
 
 def _trees(commands: "Commands") -> None:

@@ -296,7 +296,7 @@ class TreeHead(Document):
 class Tree(TreeHead):
     """A whole decision tree."""
 
-    needs: Needs = Needs()
+    needs: Needs = Field(default_factory=Needs)
     sources: dict[Id, Text] = {}
     start: Id
     steps: Annotated[dict[Id, Step], Field(min_length=1)]

@@ -161,7 +161,7 @@ class Builder:
             self._refuse_plain_key(key, position_of(event.start_mark))
         if key in top.data:
             self._refuse_duplicate(key, position_of(top.spots[key][1]), event)
-        top.await_value(key, event.start_mark)
+        top.key, top.key_mark, top.awaits_key = key, event.start_mark, False
 
     def _refuse_plain_key(self, key: str, position: Position) -> None:
         if key == "<<":

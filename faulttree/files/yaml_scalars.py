@@ -27,6 +27,9 @@ _WORDS: dict[str, bool | None] = {
     "FALSE": False,
 }
 
+_FIRST_SIGNS = frozenset("+-.0123456789").union(word[:1] for word in _WORDS)
+"""What a number or one of the words begins with; nearly all texts begin with something else."""
+
 _NUMBER = re.compile(
     r"(?P<decimal>[-+]?[0-9]+)"
     r"|(?P<octal>0o[0-7]+)"
@@ -50,10 +53,10 @@ def plain_value(text: str) -> Scalar:
         >>> plain_value("12.6"), plain_value("off"), plain_value("~")
         (12.6, 'off', None)
     """
+    if text[:1] not in _FIRST_SIGNS:
+        return text
     if text in _WORDS:
         return _WORDS[text]
-    if text[0] not in "+-.0123456789":
-        return text
     found = _NUMBER.fullmatch(text)
     if found is None:
         return text

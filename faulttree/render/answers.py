@@ -42,21 +42,31 @@ def band_text(visit: Visit) -> str:
 
 
 def meaning(state: WalkState, visit: Visit) -> str:
-    """What the band or outcome means on this car; empty where it means nothing."""
+    """What the answer means on this car, or what to do about it; empty where nothing is said."""
+    return text_for(state, _meaning_of_choice(visit) or _advice(visit))
+
+
+def _meaning_of_choice(visit: Visit) -> str:
     step = visit.step
     if isinstance(step, Measure | WorkOut):
-        found = next((b.means for b in step.bands if b.name == visit.label), "")
-        if not found and visit.label == "implausible":
-            found = step.implausible.advice or ""
-        if not found and visit.judgement and visit.judgement.trouble:
-            found = f"Not judged: {visit.judgement.trouble}."
-        return text_for(state, found)
+        return next((b.means for b in step.bands if b.name == visit.label), "")
     if isinstance(step, Observe):
-        found = next((o.means for o in step.outcomes if o.name == visit.label), "")
-        if not found and visit.label == "none of these":
-            found = step.implausible.advice or ""
-        return text_for(state, found)
+        return next((o.means for o in step.outcomes if o.name == visit.label), "")
     return ""
+
+
+def _advice(visit: Visit) -> str:
+    """The author's advice for an answer that took an exit, and why a reading was not judged."""
+    step = visit.step
+    if isinstance(step, Conclude):
+        return ""
+    if visit.label in ("implausible", "none of these", "went wrong") and step.implausible:
+        return step.implausible.advice or ""
+    trouble = visit.judgement.trouble if visit.judgement else ""
+    parts = [f"Not judged: {trouble}." if trouble else ""]
+    if visit.label in ("cannot be done", "cannot be judged"):
+        parts.append(step.cannot.advice or "")
+    return " ".join(part for part in parts if part)
 
 
 def title(state: WalkState, step_id: str) -> str:

@@ -74,7 +74,8 @@ def why_lines(state: WalkState, step_id: str) -> list[Line]:
         lines.append(Line("Minutes", f"{minutes:g}, for a prepared technician"))
     if isinstance(step, Measure | WorkOut):
         lines.append(Line("Bands from", _source(state, step.source)))
-    lines.append(Line("If it cannot be done", _title(state, step.cannot.go)))
+    advice = f"{text_for(state, step.cannot.advice)} → " if step.cannot.advice else ""
+    lines.append(Line("If it cannot be done", f"{advice}{_title(state, step.cannot.go)}"))
     if isinstance(step, Measure | WorkOut) and step.other_test:
         lines.append(Line("Other test", _title(state, step.other_test)))
     return lines

@@ -8,6 +8,7 @@ from textual.app import App
 from textual.binding import Binding, BindingType
 from textual.theme import Theme
 
+from faulttree import start
 from faulttree.core.units import UnitSystem
 from faulttree.files import places, settings
 from faulttree.ui import terminal
@@ -18,6 +19,8 @@ from faulttree.ui.words import all_labelled, plain
 if TYPE_CHECKING:
     from collections.abc import Sequence
     from pathlib import Path
+
+    from textual.screen import Screen
 
     from faulttree.session import Session
 
@@ -65,17 +68,21 @@ class FaulttreeApp(App[int]):
         self._first = session
         self._settings = settings.load(places.settings_folder())
         self.left_normally = False
-
-    def on_mount(self) -> None:
-        """Colours, signals, first screen."""
         self.register_theme(_DARK)
         self.register_theme(_LIGHT)
         self.theme = _DARK.name if self._settings.dark else _LIGHT.name
+        self.stylesheet.set_variables(self.get_css_variables())
+
+    def get_default_screen(self) -> "Screen[None]":
+        """The home screen, or the walk that was asked for."""
+        return HomeScreen() if self._first is None else _walk_screen(self._first)
+
+    def on_mount(self) -> None:
+        """Signals; a walk begins with what to know before."""
         self._listen_for_signals()
         if self._first is not None:
-            self._walk(self._first)
-        else:
-            self.push_screen(HomeScreen())
+            self._introduce(self._first)
+        self.call_after_refresh(start.is_over)
 
     def begin_tree(self, name: str, vehicle: str | None = None) -> None:
         """Ask for the car, then begin a case with a tree."""
@@ -133,10 +140,12 @@ class FaulttreeApp(App[int]):
         self._walk(session)
 
     def _walk(self, session: "Session") -> None:
-        from faulttree.render.intro import intro_lines
-        from faulttree.ui.screens.walk import WalkScreen
+        self.push_screen(_walk_screen(session))
+        self._introduce(session)
 
-        self.push_screen(WalkScreen(session))
+    def _introduce(self, session: "Session") -> None:
+        from faulttree.render.intro import intro_lines
+
         if not session.state.answers and not session.state.given:
             lines = intro_lines(session.state)
             self.push_screen(PageScreen("Before you begin", all_labelled(lines)))
@@ -189,6 +198,12 @@ class FaulttreeApp(App[int]):
                     loop.add_signal_handler(number, self.leave, 128 + int(number))
                 except (NotImplementedError, RuntimeError):
                     return
+
+
+def _walk_screen(session: "Session") -> "Screen[None]":
+    from faulttree.ui.screens.walk import WalkScreen
+
+    return WalkScreen(session)
 
 
 def run_home() -> int:

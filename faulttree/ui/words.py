@@ -42,7 +42,7 @@ def beside(*parts: Content) -> Content:
 
 def hanging(text: Content, width: int, indent: int) -> Content:
     """One line broken to a width [columns]; what follows the first part is indented."""
-    parts = text.wrap(max(10, width - indent)) if len(text.plain) > width else [text]
+    parts = text.wrap(max(10, width - indent)) if text.cell_length > width else [text]
     return Content("\n" + " " * indent).join(parts)
 
 

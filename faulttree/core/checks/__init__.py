@@ -1,7 +1,7 @@
 """The rules a tree is held to beyond its shape, one module each.
 
 A rule is a function from a tree to findings. Adding one means adding a module here and its line
-in `RULES`; its id, its page in docs/checks.md and its case under tests/core/checks share a name.
+in `RULES`. Its id heads its docstring, docs/checks.md has its entry, tests/check_cases.py its case.
 """
 
 from collections.abc import Callable, Iterator

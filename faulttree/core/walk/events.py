@@ -100,7 +100,7 @@ class Started(_Event):
     vehicle_id: str | None = None
     vehicle_hash: str | None = None
     vehicle_name: str = ""
-    intake: Intake = Intake()
+    intake: Intake = Field(default_factory=Intake)
     units: UnitSystem = UnitSystem.METRIC
     instruments: tuple[Instrument, ...] = ()
     program: str = ""
@@ -123,7 +123,7 @@ class ReadingTaken(_Answer):
     value: float | Literal["OL"]
     digit: float
     unit: str
-    place: Place = Place()
+    place: Place = Field(default_factory=Place)
     complaint: Complaint
     battery: BatteryAge | None = None
     references: tuple[Reference, ...] = ()
@@ -135,7 +135,7 @@ class Observed(_Answer):
 
     event: Literal["observation"] = "observation"
     outcome: str | None
-    place: Place = Place()
+    place: Place = Field(default_factory=Place)
     complaint: Complaint
 
 

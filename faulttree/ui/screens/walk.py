@@ -70,7 +70,7 @@ class WalkScreen(Screen[None]):
             with Vertical(id="work"):
                 yield Static(id="last")
                 with VerticalScroll(id="step", can_focus=False):
-                    yield Paragraphs(id="step-text")
+                    yield Paragraphs(widget_id="step-text")
                 yield Static(id="scale")
             with Vertical(id="side"):
                 yield Static(plain("Path", "title"))

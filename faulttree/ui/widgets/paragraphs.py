@@ -15,8 +15,8 @@ class Paragraphs(Widget):
 
     DEFAULT_CSS = "Paragraphs { height: auto; }"
 
-    def __init__(self, text: Content | None = None, id: str | None = None) -> None:
-        super().__init__(id=id)
+    def __init__(self, text: Content | None = None, widget_id: str | None = None) -> None:
+        super().__init__(id=widget_id)
         self._lines = text.split("\n") if text else []
 
     def update(self, text: Content) -> None:
