@@ -188,12 +188,12 @@ class Session:
         """The step asked for cannot be done."""
         return self._record(respond.skip(self.state, self.ask.step_id, reason))
 
-    def go_back(self) -> Outcome:
+    def go_back(self, *, confirmed: bool = False) -> Outcome:
         """Withdraw the last answer, or leave off changing one."""
         if self._changing is not None:
             self.stop_change()
             return Recorded(())
-        return self._record(respond.go_back(self.state))
+        return self._record(respond.go_back(self.state, confirmed))
 
     def add_note(self, text: str) -> Outcome:
         """Write a note at the step asked for."""

@@ -147,7 +147,7 @@ class Walk:
 
     def back(self) -> Result:
         """Withdraw the last answer."""
-        return self.take(respond.go_back(self.state))
+        return self.take(respond.go_back(self.state, confirmed=True))
 
     def complaint(self, complaint: Complaint, how: str = "") -> Result:
         """Say how the complaint is."""

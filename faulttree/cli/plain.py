@@ -203,10 +203,10 @@ class PlainWalk:
 
     def back(self, _rest: str) -> None:
         """Withdraw the last answer."""
-        outcome = self._session.go_back()
         self._shown = None
-        if isinstance(outcome, Refused):
-            self._say(outcome.message)
+        self._settle(
+            self._session.ask, lambda confirmed, _r: self._session.go_back(confirmed=confirmed)
+        )
 
     def change(self, rest: str) -> None:
         """Change the answer to an earlier step."""

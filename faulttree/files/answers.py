@@ -1,13 +1,13 @@
 """Answers from a file, for scripts: what a person would have typed, step by step.
 
-    complaint: present                 # state of the complaint at the beginning: present, absent,
-                                       # unknown, or provoked by WHAT
-    battery: 12.58 V                   # whenever a battery voltage is asked for
-    vehicle: {ac-fuse-rating: 10 A}    # vehicle data the sheet does not give
-    answers:
-      battery-rest: 12.58 V            # one line
-      relay-feed: ["120", "no", "12.1 V"]   # or several, typed one after the other
-      verdict-relay: [accept, held, "1", clean, clean]
+complaint: present                 # state of the complaint at the beginning: present, absent,
+                                   # unknown, or provoked by WHAT
+battery: 12.58 V                   # whenever a battery voltage is asked for
+vehicle: {ac-fuse-rating: 10 A}    # vehicle data the sheet does not give
+answers:
+  battery-rest: 12.58 V            # one line
+  relay-feed: ["120", "no", "12.1 V"]   # or several, typed one after the other
+  verdict-relay: [accept, held, "1", clean, clean]
 """
 
 from collections.abc import Mapping

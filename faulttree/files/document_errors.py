@@ -138,8 +138,13 @@ def _text_help(found: Any) -> str:
 
 def _type_name(value: Any) -> str:
     names: dict[type, str] = {
-        dict: "keys with values", list: "a list", str: "text", type(None): "nothing",
-        bool: "true or false", int: "a number", float: "a number",
+        dict: "keys with values",
+        list: "a list",
+        str: "text",
+        type(None): "nothing",
+        bool: "true or false",
+        int: "a number",
+        float: "a number",
     }
     return names.get(type(value), type(value).__name__)
 

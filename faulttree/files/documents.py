@@ -1,7 +1,7 @@
 """Reading documents: trees, vehicle sheets and instrument sheets, with every problem at once."""
 
 import hashlib
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
@@ -9,7 +9,7 @@ from typing import Generic, TypeVar
 
 from pydantic import BaseModel, ValidationError
 
-from faulttree.core.checks import check_tree
+from faulttree.core.checks import check_tree, walkable
 from faulttree.core.checks.finding import Finding, nearest
 from faulttree.core.checks.vehicle_fits import check_fit, check_sheet
 from faulttree.core.instruments import InstrumentSheet
@@ -81,8 +81,15 @@ def load_instruments(path: Path) -> Loaded[InstrumentSheet]:
 
 
 def tree_from_bytes(data: bytes, name: str) -> Loaded[Tree]:
-    """A tree from the bytes a case kept; raises DocumentError."""
-    return _load(data, name, Tree)
+    """A tree from the bytes a case kept.
+
+    It is held only to the rules that a walk relies on: a rule added later must not shut a
+    technician out of an old case.
+
+    Raises:
+        DocumentError: it can no longer be walked.
+    """
+    return _load(data, name, Tree, walkable)
 
 
 def vehicle_from_bytes(data: bytes, name: str) -> Loaded[VehicleSheet]:
@@ -128,27 +135,31 @@ def _trees_beside(path: Path) -> Iterator[Tree]:
             yield load_tree(beside).document
 
 
-def _load(data: bytes, name: str, model: type[D]) -> Loaded[D]:
+def _load(
+    data: bytes, name: str, model: type[D], check: Callable[[Tree], list[Finding]] = check_tree
+) -> Loaded[D]:
     try:
         source = parse_yaml(data)
     except YamlError as error:
         raise DocumentError(FileProblems(name, _text_of(data), in_order(error.problems))) from None
     document, found = None, _wrong_format(source, model)
     if not found:
-        document, found = _build(source, model)
+        document, found = _build(source, model, check)
     problems = FileProblems(name, source.text, in_order(located(f, source) for f in found))
     if document is None or problems.has_errors:
         raise DocumentError(problems)
     return Loaded(document, data, content_hash(data), problems)
 
 
-def _build(source: Source, model: type[D]) -> tuple[D | None, list[Finding]]:
+def _build(
+    source: Source, model: type[D], check: Callable[[Tree], list[Finding]] = check_tree
+) -> tuple[D | None, list[Finding]]:
     try:
         document = model.model_validate(source.data)
     except ValidationError as error:
         return None, findings_of(error, model, source.data)
     if isinstance(document, Tree):
-        return document, check_tree(document)
+        return document, check(document)
     if isinstance(document, VehicleSheet):
         return document, check_sheet(document)
     return document, []

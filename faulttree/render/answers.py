@@ -2,7 +2,7 @@
 
 from faulttree.core.figures import show, show_error
 from faulttree.core.tree import Conclude, Measure, Observe, WorkOut
-from faulttree.core.walk.asks import text_for
+from faulttree.core.walk.car_words import text_for
 from faulttree.core.walk.events import Observed, ReadingTaken, Skipped
 from faulttree.core.walk.path import Visit
 from faulttree.core.walk.state import WalkState

@@ -2,7 +2,7 @@
 the complaint."""
 
 from faulttree.core.tree import Tree
-from faulttree.core.walk.asks import text_for
+from faulttree.core.walk.car_words import text_for
 from faulttree.core.walk.state import WalkState
 from faulttree.render.line import Line
 from faulttree.render.step import caution_texts

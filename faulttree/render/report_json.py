@@ -4,7 +4,7 @@ import math
 from typing import Any
 
 from faulttree.core.tree import Conclude
-from faulttree.core.walk.asks import text_for
+from faulttree.core.walk.car_words import text_for
 from faulttree.core.walk.events import event_to_json
 from faulttree.core.walk.path import Position, Visit, clean_cycles, position
 from faulttree.core.walk.record import record

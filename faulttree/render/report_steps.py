@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping
 from faulttree.core.figures import show
 from faulttree.core.tree import Conclude, Engine, Speaks, WorkOut
 from faulttree.core.units import Quantity, display_units
-from faulttree.core.walk.asks import text_for
+from faulttree.core.walk.car_words import text_for
 from faulttree.core.walk.events import (
     BandDecided,
     Complaint,

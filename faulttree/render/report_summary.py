@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from faulttree.core.proving import largest_rate
 from faulttree.core.tree import Conclude
-from faulttree.core.walk.asks import still_fitted, text_for
+from faulttree.core.walk.car_words import still_fitted, text_for
 from faulttree.core.walk.events import Skipped
 from faulttree.core.walk.path import Position, clean_cycles, uncleared
 from faulttree.core.walk.state import WalkState

@@ -16,7 +16,8 @@ from faulttree.core.tree import (
     WorkOut,
 )
 from faulttree.core.uncertain import CannotWorkOut, Uncertain
-from faulttree.core.walk.asks import age_s, text_for
+from faulttree.core.walk.battery import age_s
+from faulttree.core.walk.car_words import text_for
 from faulttree.core.walk.events import WorkedOut
 from faulttree.core.walk.judge import (
     Banded,

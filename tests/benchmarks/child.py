@@ -13,7 +13,6 @@ from collections.abc import Sequence
 from fcntl import ioctl
 from pathlib import Path
 from time import perf_counter
-
 from typing import Self
 
 ROOT = Path(__file__).parents[2]

@@ -97,5 +97,5 @@ def _answers(session: Session) -> Iterator[object]:
         for text in ("12.60", "glows dim", "12.07", "m", "12.50", "1.20"):
             yield session.answer(text)
         yield session.add_note("Ω" * 500)
-        while isinstance(outcome := session.go_back(), Recorded):
+        while isinstance(outcome := session.go_back(confirmed=True), Recorded):
             yield outcome

@@ -3,12 +3,18 @@
 import shutil
 
 import pytest
-from builders import LAMP, answered, lamp_case
+from builders import LAMP, answered, lamp_case, lamp_text
 
 from faulttree.core.walk.path import position
 from faulttree.files import cases
 from faulttree.files.cases import CaseError
-from faulttree.files.documents import DocumentError, load_tree, load_vehicle
+from faulttree.files.documents import (
+    DocumentError,
+    check_bytes,
+    load_tree,
+    load_vehicle,
+    tree_from_bytes,
+)
 from faulttree.files.walks import walk_of
 from faulttree.session import Beginning, Session
 
@@ -87,3 +93,20 @@ def test_a_sheet_with_values_of_another_kind_is_refused_before_a_case_begins(tmp
     with pytest.raises(CaseError, match="lamp-power"):
         Session.begin(tmp_path / "cases", beginning)
     assert not (tmp_path / "cases").exists()
+
+
+def test_a_rule_that_came_later_does_not_shut_out_an_old_case():
+    newest_change_missing = lamp_text(
+        (
+            '  - {version: "1.1.0", date: "2026-11-25", text: The bypass is taken out again.}\n',
+            "",
+        )
+    ).encode()
+    assert check_bytes(newest_change_missing, "tree.yaml").has_errors
+    assert tree_from_bytes(newest_change_missing, "tree.yaml").document.id == "lamp"
+
+
+def test_a_pinned_tree_that_cannot_be_walked_is_refused():
+    leads_nowhere = lamp_text(("start: battery-rest", "start: nowhere")).encode()
+    with pytest.raises(DocumentError):
+        tree_from_bytes(leads_nowhere, "tree.yaml")

@@ -7,8 +7,7 @@ from faulttree.core.walk.asks import AskKind
 
 UNASKED = {AskKind.VEHICLE_TEXT, AskKind.BATTERY, AskKind.CLOSE, AskKind.NOTHING}
 KEYS = ("3", "=12.1", "1", "=0.2", "1", "1", "1", "1", "1", "1", "1", "1")
-"""Through every kind of question after the first: outcome, reading, too close to call, vehicle
-value, worked-out value, actions, verdict, proof, repair, proving run; `=` is typed into the line."""
+"""Through every kind of question after the first; what begins with = is typed into the line."""
 
 
 def test_after_every_step_the_focus_is_in_the_line_or_the_options():

@@ -52,9 +52,17 @@ RULES: tuple[Rule, ...] = (
 """Every rule, in the order in which their findings are easiest to mend."""
 
 
+_WALKABLE: tuple[Rule, ...] = (targets.check, loops.check, names.check, reference_kinds.check)
+
+
+def walkable(tree: Tree) -> list[Finding]:
+    """What would stop a walk: the few rules that the fold relies on."""
+    return [finding for rule in _WALKABLE for finding in rule(tree)]
+
+
 def check_tree(tree: Tree) -> list[Finding]:
     """Everything that is wrong with a tree whose shape is right."""
     return [finding for rule in RULES for finding in rule(tree)]
 
 
-__all__ = ["RULES", "Finding", "Rule", "check_tree"]
+__all__ = ["RULES", "Finding", "Rule", "check_tree", "walkable"]

@@ -1,32 +1,17 @@
 """What the walk asks next. Every face of the program shows the same ask and hands the answer to
 `respond`; none of them knows the rules of a walk."""
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
-from datetime import datetime
 from enum import StrEnum
 
-from faulttree.core.figures import show
 from faulttree.core.reading import example
-from faulttree.core.texts import fill, placeholders
-from faulttree.core.tree import (
-    BATTERY_VOLTAGE,
-    Conclude,
-    Do,
-    Engine,
-    Measure,
-    Observe,
-    Step,
-    WorkOut,
-    expressions,
-)
+from faulttree.core.tree import Conclude, Do, Measure, Observe, WorkOut
 from faulttree.core.units import Quantity, entry_unit
-from faulttree.core.walk.events import ReadingTaken
+from faulttree.core.walk.battery import battery_trouble, battery_wanted
+from faulttree.core.walk.car_words import missing_data, still_fitted, text_for
 from faulttree.core.walk.path import Position, Stage, clean_cycles, position
 from faulttree.core.walk.state import WalkState
-
-BATTERY_AGE_LIMIT_S = 600.0
-"""A battery voltage older than this is measured again [s]. Source: common practice."""
 
 
 class AskKind(StrEnum):
@@ -140,94 +125,6 @@ def ask_again(state: WalkState, name: str, now: str, at_step: str) -> Ask:
     if name in state.answers:
         return ask_step(state, name, now, state.answers[name].seq)
     return _vehicle_data(state, at_step, name)
-
-
-def missing_data(state: WalkState, step: Step) -> tuple[str, ...]:
-    """Vehicle data that a step needs and that neither the sheet nor the technician has given."""
-    return tuple(name for name in _data_used(state, step) if not _is_given(state, name))
-
-
-def words(state: WalkState) -> dict[str, str]:
-    """What each {name} of a text stands for on this car."""
-    needs = state.tree.needs
-    found: dict[str, str] = dict(needs.points)
-    found.update(
-        {name: f"({value.ask.lower()}: not known)" for name, value in needs.values.items()}
-    )
-    found.update({name: f"({fact.ask.lower()}: not known)" for name, fact in needs.facts.items()})
-    if state.sheet:
-        points = state.sheet.points.items()
-        found.update({n: f"{p.words}" for n, p in points if n in needs.points and p.words})
-        found.update({n: text for n, text in state.sheet.facts.items() if n in needs.facts})
-    for name, value in state.vehicle_values.items():
-        found[name] = show(value.value, needs.values[name].quantity, state.units)
-    told = {n: g.text for n, g in state.given.items() if g.text and n not in needs.values}
-    return found | told
-
-
-def text_for(state: WalkState, text: str | None) -> str:
-    """A text of the tree with this car's names filled in."""
-    return fill(text, words(state)) if text else ""
-
-
-def still_fitted(state: WalkState) -> tuple[str, ...]:
-    """What the walk has put on the car and not taken out again, in this car's words."""
-    return tuple(text_for(state, what) for what in state.fitted.values())
-
-
-def battery_wanted(state: WalkState, step: Measure, now: str) -> bool:
-    """True when the step is judged by a battery voltage that has to be measured again first."""
-    used = set().union(*(e.names for e in expressions(step)))
-    if BATTERY_VOLTAGE not in used:
-        return False
-    return battery_trouble(state, step, now) is not None
-
-
-def battery_trouble(state: WalkState, step: Measure, now: str) -> str | None:
-    """Why the battery voltage known does not do for this step; None when it does."""
-    seq = state.latest.get(BATTERY_VOLTAGE)
-    if seq is None:
-        return "The battery voltage has not been measured yet."
-    event = state.readings[seq][0]
-    age = age_s(event.at, now)
-    if age is None:
-        return "The clock was set back since the battery voltage was measured."
-    if age > BATTERY_AGE_LIMIT_S:
-        return f"The battery voltage is {age / 60:.0f} minutes old."
-    if isinstance(event, ReadingTaken) and event.place.engine != step.set_up.engine:
-        was = Engine(event.place.engine).words if event.place.engine else "in a state not recorded"
-        return f"The battery voltage was taken with the engine {was}."
-    return None
-
-
-def age_s(then: str, now: str) -> float | None:
-    """Seconds between two recorded times; None when the clock went backwards or is unreadable."""
-    try:
-        seconds = (datetime.fromisoformat(now) - datetime.fromisoformat(then)).total_seconds()
-    except (ValueError, TypeError):
-        return None
-    return seconds if seconds >= 0 else None
-
-
-def _data_used(state: WalkState, step: Step) -> Iterator[str]:
-    needs = state.tree.needs
-    set_up = getattr(step, "set_up", None)
-    texts = [getattr(step, a, None) or "" for a in ("title", "red_lead", "black_lead", "at", "how")]
-    texts += [getattr(set_up, a, None) or "" for a in ("load", "connector", "other")]
-    texts += getattr(step, "fits", {}).values()
-    used = [name for text in texts for name in placeholders(text)]
-    for expression in expressions(step):
-        used += sorted(expression.names & needs.values.keys())
-    return iter(dict.fromkeys(name for name in used if name in needs.names))
-
-
-def _is_given(state: WalkState, name: str) -> bool:
-    needs, sheet = state.tree.needs, state.sheet
-    if name in state.given or sheet is None:
-        return name in state.given
-    if name in needs.points:
-        return name in sheet.points
-    return name in (sheet.values if name in needs.values else sheet.facts)
 
 
 def _vehicle_data(state: WalkState, step_id: str, name: str) -> Ask:

@@ -1,7 +1,8 @@
 """What is answered at a conclusion: verdict, proof, repair, proving run, end."""
 
 from faulttree.core.tree import Conclude
-from faulttree.core.walk.asks import Ask, Option, still_fitted, text_for
+from faulttree.core.walk.asks import Ask, Option
+from faulttree.core.walk.car_words import still_fitted, text_for
 from faulttree.core.walk.events import Closed, Concluded, CycleRun, ProofGiven, RepairChosen
 from faulttree.core.walk.path import missing_evidence, position, uncleared
 from faulttree.core.walk.results import Confirm, NeedsReason, Recorded, Result, Typed, by_option

@@ -8,7 +8,9 @@ from faulttree.core.reading import Entry, ReadingRefused, parse_reading
 from faulttree.core.tree import BATTERY_VOLTAGE, Measure, Observe, expressions
 from faulttree.core.uncertain import CannotWorkOut, Uncertain
 from faulttree.core.units import Quantity, UnitSystem
-from faulttree.core.walk.asks import Ask, age_s, text_for
+from faulttree.core.walk.asks import Ask
+from faulttree.core.walk.battery import age_s
+from faulttree.core.walk.car_words import text_for
 from faulttree.core.walk.events import BatteryAge, Place, ReadingTaken
 from faulttree.core.walk.judge import is_plausible, reference_values, references_for, value_of
 from faulttree.core.walk.results import Confirm, Recorded, Refused, Result, Typed

@@ -15,6 +15,7 @@ from faulttree.core.uncertain import CannotWorkOut
 from faulttree.core.units import Quantity
 from faulttree.core.walk import conclusions, readings
 from faulttree.core.walk.asks import Ask, AskKind, Option
+from faulttree.core.walk.car_words import text_for
 from faulttree.core.walk.events import (
     ActionDone,
     BandDecided,
@@ -82,14 +83,24 @@ def may_change(state: WalkState, name: str) -> Refused | None:
     return Refused(f"“{name}” has no answer on this path that could be changed.")
 
 
-def go_back(state: WalkState) -> Result:
-    """Withdraw the last answer."""
+def go_back(state: WalkState, confirmed: bool = False) -> Result:
+    """Withdraw the last answer; what it put on the car has to come off again first."""
     if refused := _not_now(state):
         return refused
     last = state.last_undoable()
     if last is None:
         return Refused("This is the first step; there is nothing to go back on.")
+    fitted = _fitted_by(state, last.step)
+    if fitted and not confirmed:
+        return Confirm(f"That step fitted: {'; '.join(fitted)}. Is it taken out again?")
     return Recorded((WentBack(step=last.step, answer=last.seq),))
+
+
+def _fitted_by(state: WalkState, step_id: str) -> list[str]:
+    """What a step put on the car that is still there, in this car's words."""
+    step = state.tree.steps[step_id]
+    names = step.fits if isinstance(step, Do) else {}
+    return [text_for(state, what) for name, what in names.items() if name in state.fitted]
 
 
 def add_note(state: WalkState, step_id: str, text: str) -> Result:

@@ -28,8 +28,8 @@ class BeginScreen(Screen[dict[str, str] | None]):
 
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("ctrl+b", "begin", "Begin"),
-        Binding("down", "app.focus_next", "Next", show=False),
-        Binding("up", "app.focus_previous", "Before", show=False),
+        Binding("down", "app.focus_next", "Next", show=False, priority=True),
+        Binding("up", "app.focus_previous", "Before", show=False, priority=True),
         Binding("escape", "leave", "Leave"),
     ]
 

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from typing import ClassVar
 
+from textual import events
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Vertical, VerticalScroll
@@ -110,11 +111,11 @@ class ChoiceDialog(ModalScreen[str | None]):
         """The keyboard is at the choices."""
         self.query_one(OptionList).focus()
 
-    def on_key(self, event: object) -> None:
+    def on_key(self, event: events.Key) -> None:
         """Pick by the key in front of a choice."""
-        character = getattr(event, "character", None)
         for name, key, _ in self._choices:
-            if key and character == key:
+            if key and event.character == key:
+                event.stop()  # the screen below must not take it for a command
                 self.dismiss(name)
                 return
 

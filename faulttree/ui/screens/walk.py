@@ -2,7 +2,7 @@
 
 from typing import ClassVar
 
-from textual import on
+from textual import events, on
 from textual.app import ComposeResult
 from textual.binding import BindingType
 from textual.containers import Horizontal, Vertical, VerticalScroll
@@ -179,13 +179,12 @@ class WalkScreen(Screen[None]):
         if event.option_id is not None:
             self._take_key(event.option_id)
 
-    def on_key(self, event: object) -> None:
+    def on_key(self, event: events.Key) -> None:
         """Answer with the key of an option."""
-        character = getattr(event, "character", None)
         keys = {option.key for option in self._ask.options}
-        if character in keys and self.query_one("#options", AnswerOptions).has_focus:
-            event.stop()  # type: ignore[attr-defined]
-            self._take_key(character)
+        if event.character in keys and self.query_one("#options", AnswerOptions).has_focus:
+            event.stop()
+            self._take_key(event.character)
 
     def _take_key(self, key: str) -> None:
         self._settling.settle(
@@ -210,12 +209,7 @@ class WalkScreen(Screen[None]):
 
     def action_go_back(self) -> None:
         """Withdraw the last answer."""
-        outcome = self._session.go_back()
-        if isinstance(outcome, Refused):
-            self._say(outcome.message, "warning")
-            return
-        self._said = ""
-        self.show_walk()
+        self._settling.settle(lambda confirmed, _reason: self._session.go_back(confirmed=confirmed))
 
     def action_change_answer(self) -> None:
         """Pick an earlier answer, or vehicle data given, and answer again."""

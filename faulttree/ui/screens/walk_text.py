@@ -6,7 +6,8 @@ from textual.content import Content
 
 from faulttree.core.tree import Conclude, Measure, Observe, WorkOut
 from faulttree.core.uncertain import Uncertain
-from faulttree.core.walk.asks import Ask, AskKind, text_for
+from faulttree.core.walk.asks import Ask, AskKind
+from faulttree.core.walk.car_words import text_for
 from faulttree.core.walk.events import Answer
 from faulttree.core.walk.path import Visit, position
 from faulttree.core.walk.state import WalkState

@@ -4,7 +4,9 @@ import pytest
 from builders import Walk, at_feed, at_verdict, lamp_with
 
 from faulttree.core.vehicle import VehicleSheet
-from faulttree.core.walk.asks import AskKind, age_s, missing_data, text_for
+from faulttree.core.walk.asks import AskKind
+from faulttree.core.walk.battery import age_s
+from faulttree.core.walk.car_words import missing_data, text_for
 from faulttree.core.walk.events import Complaint
 from faulttree.core.walk.respond import Typed, measure_battery
 

@@ -386,3 +386,16 @@ def test_a_closed_case_takes_notes_and_nothing_else():
         assert result == Refused("This case is closed; its record stays as it is.")
     note = respond.add_note(state, "ground-bad", "Came back after two weeks.")
     assert isinstance(walk.take(note), Recorded)
+
+
+def test_going_back_over_a_fitted_bypass_asks_whether_it_is_out_again():
+    walk = at_feed().go("0.2", "done")
+    assert walk.at.step_id == "bypass-seen"
+    asked = respond.go_back(walk.state)
+    assert isinstance(asked, Confirm)
+    assert "fused lead from" in asked.question
+    assert isinstance(respond.go_back(walk.state, confirmed=True), Recorded)
+
+
+def test_going_back_over_a_reading_asks_nothing():
+    assert isinstance(respond.go_back(at_feed().go("12.5").state), Recorded)

@@ -1,0 +1,62 @@
+"""What a tree's names stand for on this car, and which of them nobody has told yet."""
+
+from collections.abc import Iterator
+
+from faulttree.core.figures import show
+from faulttree.core.texts import fill, placeholders
+from faulttree.core.tree import Step, expressions
+from faulttree.core.walk.state import WalkState
+
+
+def words(state: WalkState) -> dict[str, str]:
+    """What each {name} of a text stands for on this car."""
+    needs = state.tree.needs
+    found: dict[str, str] = dict(needs.points)
+    found.update(
+        {name: f"({value.ask.lower()}: not known)" for name, value in needs.values.items()}
+    )
+    found.update({name: f"({fact.ask.lower()}: not known)" for name, fact in needs.facts.items()})
+    if state.sheet:
+        points = state.sheet.points.items()
+        found.update({n: f"{p.words}" for n, p in points if n in needs.points and p.words})
+        found.update({n: text for n, text in state.sheet.facts.items() if n in needs.facts})
+    for name, value in state.vehicle_values.items():
+        found[name] = show(value.value, needs.values[name].quantity, state.units)
+    told = {n: g.text for n, g in state.given.items() if g.text and n not in needs.values}
+    return found | told
+
+
+def text_for(state: WalkState, text: str | None) -> str:
+    """A text of the tree with this car's names filled in."""
+    return fill(text, words(state)) if text else ""
+
+
+def still_fitted(state: WalkState) -> tuple[str, ...]:
+    """What the walk has put on the car and not taken out again, in this car's words."""
+    return tuple(text_for(state, what) for what in state.fitted.values())
+
+
+def missing_data(state: WalkState, step: Step) -> tuple[str, ...]:
+    """Vehicle data that a step needs and that neither the sheet nor the technician has given."""
+    return tuple(name for name in _data_used(state, step) if not _is_given(state, name))
+
+
+def _data_used(state: WalkState, step: Step) -> Iterator[str]:
+    needs = state.tree.needs
+    set_up = getattr(step, "set_up", None)
+    texts = [getattr(step, a, None) or "" for a in ("title", "red_lead", "black_lead", "at", "how")]
+    texts += [getattr(set_up, a, None) or "" for a in ("load", "connector", "other")]
+    texts += getattr(step, "fits", {}).values()
+    used = [name for text in texts for name in placeholders(text)]
+    for expression in expressions(step):
+        used += sorted(expression.names & needs.values.keys())
+    return iter(dict.fromkeys(name for name in used if name in needs.names))
+
+
+def _is_given(state: WalkState, name: str) -> bool:
+    needs, sheet = state.tree.needs, state.sheet
+    if name in state.given or sheet is None:
+        return name in state.given
+    if name in needs.points:
+        return name in sheet.points
+    return name in (sheet.values if name in needs.values else sheet.facts)
