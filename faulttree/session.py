@@ -34,7 +34,7 @@ from faulttree.core.walk.respond import Confirm, NeedsReason, Recorded, Refused,
 from faulttree.core.walk.state import WalkState, fold
 from faulttree.files import cases, journal
 from faulttree.files.documents import Loaded
-from faulttree.files.walks import check_sheet_fits, events_of, walk_of
+from faulttree.files.walks import StoredWalk, check_sheet_fits, events_of, walk_of
 
 Clock = Callable[[], datetime]
 Outcome = Recorded | Confirm | NeedsReason | Refused
@@ -62,11 +62,10 @@ class Beginning:
 class Session:
     """One open case. Every method that answers returns only when the answer is on disk."""
 
-    def __init__(self, stored: cases.StoredCase, clock: Clock = wall_clock) -> None:
+    def __init__(self, stored: cases.StoredCase, walk: StoredWalk, clock: Clock) -> None:
         self._stored = stored
         self._journal = stored.journal
         self._clock = clock
-        walk = walk_of(stored)
         self.state: WalkState = walk.state
         self.found: tuple[str, ...] = walk.found
         self._asked: Ask | None = None
@@ -106,7 +105,8 @@ class Session:
             vehicle.data if vehicle else None,
             [event_to_json(started)],
         )
-        return cls(stored, clock)
+        sheet = vehicle.document if vehicle else None
+        return cls(stored, StoredWalk(fold(tree.document, sheet, [started]), ()), clock)
 
     @classmethod
     def resume(cls, folder: Path, clock: Clock = wall_clock) -> "Session":
@@ -116,7 +116,8 @@ class Session:
             cases.CaseError: it cannot be opened.
             DocumentError: its tree or sheet was changed and is no longer one.
         """
-        return cls(cases.open_case(folder), clock)
+        stored = cases.open_case(folder)
+        return cls(stored, walk_of(stored), clock)
 
     @property
     def id(self) -> str:

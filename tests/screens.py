@@ -1,6 +1,7 @@
 """Screens under test: open the program on a case, press keys, read what is shown.
 
-The text of a screen is taken from one private name of Textual (`_compositor`), used only here.
+Two private names of Textual are used, and only here: the text of a screen comes from its
+`_compositor`, and waiting for the program to be idle is cut short in `_wait`.
 """
 
 import asyncio
@@ -9,6 +10,7 @@ from dataclasses import dataclass
 from typing import Any, TypeVar
 
 from builders import LAMP, Clock
+from textual import _wait
 from textual.pilot import Pilot
 from textual.strip import Strip
 from textual.widget import Widget
@@ -23,6 +25,7 @@ from faulttree.session import Beginning, Session
 from faulttree.ui.app import FaulttreeApp
 
 T = TypeVar("T")
+_wait.SLEEP_GRANULARITY, _wait.SLEEP_IDLE = 0.006, 0.001
 
 NARROW, SMALL, TINY, WIDE = (80, 24), (60, 20), (40, 12), (130, 36)
 """Columns and rows."""
@@ -134,6 +137,14 @@ class Desk:
         """Put a text into the line and press Enter."""
         await self.fill(text)
         await self.press("enter")
+
+    async def until(self, claim: Callable[[], bool]) -> None:
+        """Wait until something holds that takes its time, such as scrolling; fail after 5 s."""
+        for _ in range(100):
+            if claim():
+                return
+            await self.pilot.pause(0.05)
+        raise AssertionError(self.text)
 
     async def loaded(self) -> None:
         """Wait until the home screen has read its lists, if it is open."""

@@ -82,18 +82,27 @@ def _finding(error: Any, model: type[BaseModel], data: Any) -> Finding:
             "unknown-key", path, f"{key} is not a key here", nearest(key, allowed), on_key=True
         )
     if kind.startswith("union_tag"):
-        return _about_kind(path, context)
+        return _about_kind(path, context, _kinds_at(model, error["loc"]))
     message, help = _value_words(kind, error, context)
     is_whole_part = bool(path) and isinstance(error.get("input"), dict)
     return Finding("wrong-value", path, f"{_named(path)}{message}", help, on_key=is_whole_part)
 
 
-def _about_kind(path: DocumentPath, context: Mapping[str, Any]) -> Finding:
-    kinds = "measure, observe, do, work-out, conclude"
+def _about_kind(path: DocumentPath, context: Mapping[str, Any], kinds: Sequence[str]) -> Finding:
     found = context.get("tag")
-    message = f"{found} is not a kind of step" if found else "kind is missing"
+    of = "step" if path[:1] == ("steps",) else "element"
+    message = f"{found} is not a kind of {of}" if found else "kind is missing"
     place = (*path, "kind") if found else path
-    return Finding("wrong-value", place, message, f"Write kind: one of {kinds}.", on_key=not found)
+    help = f"Write kind: one of {', '.join(kinds)}."
+    return Finding("wrong-value", place, message, help, on_key=not found)
+
+
+def _kinds_at(model: type[BaseModel], loc: Sequence[str | int]) -> list[str]:
+    """The kinds that a part at a place may be of, in the order of the format."""
+    types_here: list[Any] = [model]
+    for part in loc:
+        types_here = [t for each in types_here for t in _inside(each, part)]
+    return [tag for each in types_here for m in _models(each) for tag in _tags(m)]
 
 
 def _value_words(kind: str, error: Any, context: Mapping[str, Any]) -> tuple[str, str]:

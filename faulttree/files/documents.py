@@ -1,11 +1,11 @@
-"""Reading documents: trees, vehicle sheets and instrument sheets, with every problem at once."""
+"""Reading documents: trees, sheets and circuit models, with every problem at once."""
 
 import hashlib
 from collections.abc import Callable, Iterable, Iterator
 from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Generic, TypeVar
+from typing import TYPE_CHECKING, Generic, TypeVar, get_args
 
 from pydantic import BaseModel, ValidationError
 
@@ -20,12 +20,24 @@ from faulttree.files.document_errors import findings_of, located
 from faulttree.files.places import yaml_beside
 from faulttree.files.yaml_source import Source, YamlError, parse_yaml
 
-FORMATS: dict[str, type[BaseModel]] = {
-    "tree/1": Tree,
-    "vehicle/1": VehicleSheet,
-    "instruments/1": InstrumentSheet,
+if TYPE_CHECKING:
+    from faulttree.core.circuit.document import CircuitModel
+
+
+def _circuit_model() -> "type[CircuitModel]":
+    """Looked up when one is read: its elements would slow down every start."""
+    from faulttree.core.circuit.document import CircuitModel
+
+    return CircuitModel
+
+
+FORMATS: dict[str, Callable[[], type[BaseModel]]] = {
+    "tree/1": lambda: Tree,
+    "vehicle/1": lambda: VehicleSheet,
+    "instruments/1": lambda: InstrumentSheet,
+    "circuit/1": _circuit_model,
 }
-"""What a document says of itself under `format`, and its model."""
+"""What a document says of itself under `format`, and what gives its model."""
 
 D = TypeVar("D", bound=BaseModel)
 
@@ -78,6 +90,16 @@ def load_vehicle(path: Path) -> Loaded[VehicleSheet]:
 def load_instruments(path: Path) -> Loaded[InstrumentSheet]:
     """The instrument sheet in a file; raises as `load_tree` does."""
     return _load(path.read_bytes(), str(path), InstrumentSheet)
+
+
+def load_circuit(path: Path) -> "Loaded[CircuitModel]":
+    """The circuit model in a file; raises as `load_tree` does."""
+    return circuit_from_bytes(path.read_bytes(), str(path))
+
+
+def circuit_from_bytes(data: bytes, name: str) -> "Loaded[CircuitModel]":
+    """A circuit model from bytes; raises DocumentError."""
+    return _load(data, name, _circuit_model())
 
 
 def tree_from_bytes(data: bytes, name: str) -> Loaded[Tree]:
@@ -162,7 +184,16 @@ def _build(
         return document, check(document)
     if isinstance(document, VehicleSheet):
         return document, check_sheet(document)
+    if source.data.get("format") == "circuit/1":
+        return document, _check_circuit(document)
     return document, []
+
+
+def _check_circuit(document: BaseModel) -> list[Finding]:
+    from faulttree.core.checks.circuit import check_circuit
+
+    assert isinstance(document, _circuit_model())
+    return check_circuit(document)
 
 
 def _model_of(source: Source) -> tuple[type[BaseModel] | None, list[Finding]]:
@@ -174,14 +205,14 @@ def _model_of(source: Source) -> tuple[type[BaseModel] | None, list[Finding]]:
     if str(written) not in FORMATS:
         help = nearest(str(written), FORMATS)
         return None, [Finding("unknown-format", ("format",), f"unknown format {written}", help)]
-    return FORMATS[str(written)], []
+    return FORMATS[str(written)](), []
 
 
 def _wrong_format(source: Source, model: type[BaseModel]) -> list[Finding]:
     found_model, findings = _model_of(source)
     if findings or found_model is model:
         return findings
-    wanted = next(name for name, m in FORMATS.items() if m is model)
+    wanted = get_args(model.model_fields["format"].annotation)[0]
     message = f"this is a {found_model.__name__ if found_model else 'document'}, not {wanted}"
     help = f"A file with format: {wanted} goes here."
     return [Finding("unknown-format", ("format",), message, help)]

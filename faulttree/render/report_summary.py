@@ -38,7 +38,7 @@ def in_short(state: WalkState, at: Position) -> Iterator[str]:
 def evidence(state: WalkState, at: Position) -> Iterator[str]:
     """The readings a conclusion rests on, and how it was proved."""
     step = accepted(state, at)
-    lines = [*_readings_for(state, at, step), *_tests_for(state, step)] if step else []
+    lines = [*_readings_for(state, at, step), *_tests_for(state, at, step)] if step else []
     if lines:
         yield from ("## What the finding rests on", "", *lines, "")
 
@@ -50,9 +50,11 @@ def _readings_for(state: WalkState, at: Position, step: Conclude) -> Iterator[st
             yield f"- Step {number}, {title} {reading_and_band(state, visit)}"
 
 
-def _tests_for(state: WalkState, step: Conclude) -> Iterator[str]:
+def _tests_for(state: WalkState, at: Position, step: Conclude) -> Iterator[str]:
+    proof = state.proofs.get(at.step_id)
     if step.prove:
-        yield f"- How it is proved: {words(text_for(state, step.prove.how))}"
+        label = "How it was proved" if proof and proof.result == "held" else "How to prove it"
+        yield f"- {label}: {words(text_for(state, step.prove.how))}"
     if step.verify:
         yield f"- The proving run: {words(text_for(state, step.verify.how))}"
 

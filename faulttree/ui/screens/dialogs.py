@@ -48,7 +48,7 @@ class TextDialog(ModalScreen[str | None]):
 
 
 class ConfirmDialog(ModalScreen[bool]):
-    """Asks once: y keeps, n or Escape does not."""
+    """Asks once, yes or no; Escape is no."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("y", "answer(True)", "Yes"),
@@ -65,8 +65,8 @@ class ConfirmDialog(ModalScreen[bool]):
             with VerticalScroll(classes="dialog-text"):
                 yield Static(plain(self._question))
             yield OptionList(
-                Option(plain("n  No, do not record it"), id="no"),
-                Option(plain("y  Yes, record it"), id="yes"),
+                Option(plain("n  No"), id="no"),
+                Option(plain("y  Yes"), id="yes"),
                 compact=True,
                 markup=False,
             )

@@ -1,0 +1,43 @@
+"""unknown-fault, fault-size: a fault the element cannot have, or a size that says nothing."""
+
+from collections.abc import Iterator
+
+from faulttree.core.checks.finding import DocumentPath, Finding, nearest
+from faulttree.core.circuit.amounts import si
+from faulttree.core.circuit.document import CircuitModel
+from faulttree.core.circuit.elements import FaultEntry
+from faulttree.core.circuit.fault_kinds import kinds_of
+from faulttree.core.circuit.faults import rails_of
+from faulttree.core.expression import ExpressionError
+from faulttree.core.uncertain import CannotWorkOut
+from faulttree.core.units import Quantity
+
+
+def check(model: CircuitModel) -> Iterator[Finding]:
+    """One finding for each entry under faults that could never be put into the circuit."""
+    rails = rails_of(model)
+    for name, element in model.elements.items():
+        kinds = {kind.id: kind for kind in kinds_of(name, element, rails)}
+        for id, entry in element.faults.items():
+            at: DocumentPath = ("elements", name, "faults", id)
+            if id not in kinds:
+                message = f"{name} has no fault {id}"
+                yield Finding("unknown-fault", at, message, nearest(id, kinds), on_key=True)
+            else:
+                yield from _sizes(entry, kinds[id].quantity, at)
+    for name, short in model.shorts.items():
+        yield from _sizes(short, Quantity.RESISTANCE, ("shorts", name))
+
+
+def _sizes(entry: FaultEntry, quantity: Quantity | None, at: DocumentPath) -> Iterator[Finding]:
+    if entry.sizes is None:
+        return
+    if quantity is None:
+        message, help = "this fault has no size", "Take sizes out."
+        yield Finding("fault-size", (*at, "sizes"), message, help, on_key=True)
+        return
+    for index, size in enumerate(entry.sizes):
+        try:
+            si(size, quantity)
+        except (ExpressionError, CannotWorkOut) as error:
+            yield Finding("fault-size", (*at, "sizes", index), str(error), f"Write {quantity.words}.")
