@@ -34,6 +34,30 @@ def show(
     return texts[0] if len(texts) == 1 else f"{texts[0]} ({texts[1]})"
 
 
+def show_measured(
+    value: float,
+    radius: float,
+    quantity: Quantity,
+    system: UnitSystem = UnitSystem.METRIC,
+    step: float | None = None,
+) -> str:
+    """A value with its limit of error: `12.58 V ±0.08 V`.
+
+    A value that was worked out has no last digit of its own; it is shown as far as its error lets
+    it be known.
+
+    Args:
+        value, radius: the value and its limit of error [SI].
+        quantity, system: as in `show`.
+        step: smallest step of the reading [SI]; None for a value that was worked out.
+    """
+    if not radius or math.isinf(value):
+        return show(value, quantity, system, step)
+    known_to = step or 10.0 ** math.floor(math.log10(radius))
+    error = show_error(radius, quantity, system, known_to)
+    return f"{show(value, quantity, system, known_to)} {error}"
+
+
 def show_error(
     radius: float,
     quantity: Quantity,

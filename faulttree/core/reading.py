@@ -6,7 +6,8 @@ that says what to type instead.
 
 import math
 import re
-from dataclasses import dataclass
+from collections.abc import Callable
+from dataclasses import dataclass, replace
 
 from faulttree.core.units import (
     COMPOUND,
@@ -55,6 +56,10 @@ _EXAMPLES: dict[Quantity, str] = {
 
 class ReadingRefused(ValueError):
     """The text is not a reading of the quantity asked for; the message says what to type."""
+
+
+class AmbiguousCommaRefused(ReadingRefused):
+    """`4,991` can be a decimal comma or a thousands separator."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,6 +120,30 @@ def parse_reading(text: str, quantity: Quantity, system: UnitSystem = UnitSystem
     return Entry(quantity, value, step, typed, unit.symbol)
 
 
+def parse_fitting_reading(
+    text: str, quantity: Quantity, system: UnitSystem, fits: Callable[[float], bool]
+) -> Entry:
+    """Read what a person typed where it is known what can be shown.
+
+    `4,991 V` is 4.991 V where 4991 V cannot be; all else is as in `parse_reading`.
+
+    Args:
+        text, quantity, system: as in `parse_reading`.
+        fits: tells whether a value [SI] can be shown here.
+
+    Raises:
+        ReadingRefused: as `parse_reading`; a comma that fits both ways, or neither.
+    """
+    try:
+        return parse_reading(text, quantity, system)
+    except AmbiguousCommaRefused:
+        ways = [parse_reading(text.replace(",", sign), quantity, system) for sign in (".", "")]
+        fitting = [way for way in ways if fits(way.value)]
+        if len(fitting) != 1:
+            raise
+        return replace(fitting[0], text=" ".join(text.split()))
+
+
 def _over_range(typed: str, quantity: Quantity) -> Entry:
     if quantity is Quantity.RESISTANCE:
         return Entry(quantity, math.inf, 0.0, typed, "Ω")
@@ -167,7 +196,7 @@ def _number(text: str, quantity: Quantity) -> tuple[float, float]:
     """The number and the size of its last digit."""
     if _AMBIGUOUS_COMMA.match(text):
         whole, rest = text.split(",")
-        raise ReadingRefused(
+        raise AmbiguousCommaRefused(
             f"{text} can mean {whole}.{rest} or {whole}{rest}; type the one you mean with a point "
             "or without a comma."
         )

@@ -26,6 +26,11 @@ class Point(Document):
         parts = [self._terminal(), f"{self.wire} wire" if self.wire else "", self.where or ""]
         return ", ".join(p for p in parts if p)
 
+    @property
+    def short(self) -> str:
+        """The point in running text: its cavity, or where it is."""
+        return self._terminal() or self.where or self.words
+
     def _terminal(self) -> str:
         if self.cavity and self.connector:
             return f"cavity {self.cavity} of {self.connector}"

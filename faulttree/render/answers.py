@@ -1,6 +1,6 @@
 """What an answer was and what it means, in a line or two: for screens, plain mode and reports."""
 
-from faulttree.core.figures import show, show_error
+from faulttree.core.figures import show_measured
 from faulttree.core.tree import Conclude, Measure, Observe, WorkOut
 from faulttree.core.walk.car_words import text_for
 from faulttree.core.walk.events import Observed, ReadingTaken, Skipped
@@ -28,11 +28,8 @@ def value_text(state: WalkState, visit: Visit) -> str:
     if judgement is None or judgement.value is None:
         return "not worked out"
     digit = visit.answer.digit if isinstance(visit.answer, ReadingTaken) else 0.0
-    text = show(judgement.value.value, step.quantity, state.units, digit or None)
-    if not judgement.value.radius:
-        return text
-    error = show_error(judgement.value.radius, step.quantity, state.units, digit or None)
-    return f"{text} {error}"
+    value = judgement.value
+    return show_measured(value.value, value.radius, step.quantity, state.units, digit or None)
 
 
 def band_text(visit: Visit) -> str:

@@ -1,12 +1,19 @@
 """A reading while it is still being typed: what it would be taken as, nothing recorded."""
 
 from dataclasses import dataclass
+from functools import partial
 
-from faulttree.core.figures import show, show_error
+from faulttree.core.figures import show_measured
 from faulttree.core.instruments import is_beyond_range, measured
-from faulttree.core.reading import Entry, ReadingRefused, parse_reading
-from faulttree.core.tree import Measure
-from faulttree.core.walk.judge import Judgement, judge_value, reference_values, references_for
+from faulttree.core.reading import Entry, ReadingRefused, parse_fitting_reading
+from faulttree.core.tree import Measure, expressions
+from faulttree.core.walk.judge import (
+    Judgement,
+    is_plausible,
+    judge_value,
+    reference_values,
+    references_for,
+)
 from faulttree.core.walk.state import WalkState
 
 
@@ -24,22 +31,21 @@ class Preview:
 
 def preview_reading(state: WalkState, step: Measure, typed: str) -> Preview:
     """What a typed text would be taken as at a step."""
+    names = set().union(*(e.names for e in expressions(step)))
+    values = reference_values(state, references_for(state, names))
+    fits = partial(is_plausible, state, step, values=values)
     try:
-        entry = parse_reading(typed, step.quantity, state.units)
+        entry = parse_fitting_reading(typed, step.quantity, state.units, fits)
     except ReadingRefused:
         return Preview()
     value = measured(entry, state.instruments.get(step.with_), "being typed")
-    names = set().union(*(edge.names for edge in step.edges))
-    values = reference_values(state, references_for(state, names))
     judgement = judge_value(state, step, value, values)
     return Preview(_words(state, step, entry, judgement), judgement, entry.step)
 
 
 def _words(state: WalkState, step: Measure, entry: Entry, judgement: Judgement) -> str:
-    text = show(entry.value, entry.quantity, state.units, entry.step or None)
-    if judgement.value is not None and judgement.value.radius:
-        radius, digit = judgement.value.radius, entry.step or None
-        text += f" {show_error(radius, entry.quantity, state.units, digit)}"
+    radius = judgement.value.radius if judgement.value is not None else 0.0
+    text = show_measured(entry.value, radius, entry.quantity, state.units, entry.step or None)
     if is_beyond_range(entry, state.instruments.get(step.with_)):
         text += " (beyond every range of the instrument)"
     reached = judgement.reached(step)

@@ -4,7 +4,7 @@ import math
 from typing import Any
 
 from faulttree.core.tree import Conclude
-from faulttree.core.walk.car_words import text_for
+from faulttree.core.walk.car_words import place_for, text_for
 from faulttree.core.walk.events import event_to_json
 from faulttree.core.walk.path import Position, Visit, clean_cycles, position
 from faulttree.core.walk.record import record
@@ -23,7 +23,7 @@ def report_json(state: WalkState, case_id: str) -> dict[str, Any]:
         "stage": at.stage.value,
         "path": [_visit(state, visit) for visit in at.path],
         "conclusion": _conclusion(state, at),
-        "still-fitted": {name: text_for(state, what) for name, what in state.fitted.items()},
+        "still-fitted": {name: place_for(state, what) for name, what in state.fitted.items()},
         "record": [
             {**event_to_json(line.event), "standing": line.standing.value} for line in record(state)
         ],

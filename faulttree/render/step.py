@@ -4,7 +4,7 @@ import math
 from collections.abc import Iterator, Mapping, Sequence
 
 from faulttree.core.cautions import CAUTIONS
-from faulttree.core.figures import show, show_error
+from faulttree.core.figures import show, show_measured
 from faulttree.core.tree import (
     BATTERY_VOLTAGE,
     Conclude,
@@ -17,7 +17,7 @@ from faulttree.core.tree import (
 )
 from faulttree.core.uncertain import CannotWorkOut, Uncertain
 from faulttree.core.walk.battery import age_s
-from faulttree.core.walk.car_words import text_for
+from faulttree.core.walk.car_words import place_for, text_for
 from faulttree.core.walk.events import WorkedOut
 from faulttree.core.walk.judge import (
     Banded,
@@ -51,9 +51,9 @@ def step_lines(state: WalkState, step_id: str, now: str) -> list[Line]:
     if isinstance(step, Do | Observe | Measure) and step.how:
         lines.append(Line("Do", text_for(state, step.how)))
     if isinstance(step, Do):
-        lines.extend(Line("Stays fitted", text_for(state, what)) for what in step.fits.values())
+        lines.extend(Line("Stays fitted", place_for(state, what)) for what in step.fits.values())
         lines.extend(
-            Line("Take out", text_for(state, state.fitted.get(name, name))) for name in step.removes
+            Line("Take out", place_for(state, state.fitted.get(name, name))) for name in step.removes
         )
     if isinstance(step, WorkOut):
         lines.append(Line("Sum", _sum_in_words(state, step)))
@@ -101,6 +101,8 @@ def conclusion_lines(state: WalkState, step: Conclude) -> list[Line]:
         lines.append(Line("Prove it first", text_for(state, step.prove.how)))
         lines.append(Line("It is proved when", text_for(state, step.prove.holds)))
         lines.append(Line("Undo it", text_for(state, step.prove.undo)))
+        if step.prove.fails.advice:
+            lines.append(Line("If it fails", text_for(state, step.prove.fails.advice)))
     if step.verify:
         cycles = f"{step.verify.cycles} clean cycles"
         lines.append(Line("Proving run", f"{text_for(state, step.verify.how)} ({cycles})"))
@@ -161,9 +163,7 @@ def mark_of(state: WalkState, step: Banded, judgement: Judgement, digit: float =
     value, where = judgement.value, judgement.placement
     if value is None or where is None:
         return None
-    label = show(value.value, step.quantity, state.units, digit or None)
-    if value.radius:
-        label += f" {show_error(value.radius, step.quantity, state.units, digit or None)}"
+    label = show_measured(value.value, value.radius, step.quantity, state.units, digit or None)
     ends = _ends(state, step, judgement)
     share = _share(value.value, where.nominal, ends)
     low = where.lowest, _share(value.low, where.lowest, ends)
@@ -199,13 +199,17 @@ def _cautions(state: WalkState, step: Step) -> Iterator[Line]:
 def _probing(state: WalkState, step: Measure | Observe) -> Iterator[Line]:
     if step.with_:
         instrument = state.instruments[step.with_]
-        yield Line("With", f"{step.with_.words}: {instrument.name}")
+        yield Line("With", _with(step.with_.words, instrument.name))
     for label, text in (("Red lead", step.red_lead), ("Black lead", step.black_lead)):
         if text:
-            yield Line(label, text_for(state, text))
+            yield Line(label, place_for(state, text))
     if step.at:
-        yield Line("At", text_for(state, step.at))
+        yield Line("At", place_for(state, step.at))
     yield Line("Set-up", _set_up(state, step.set_up))
+
+
+def _with(kind: str, name: str) -> str:
+    return name if kind.lower() in name.lower() else f"{kind}: {name}"
 
 
 def _set_up(state: WalkState, set_up: SetUp) -> str:
@@ -232,7 +236,16 @@ def _judged_by(state: WalkState, step: Banded, now: str) -> Iterator[Line]:
         if name not in values:
             continue
         text = show(values[name].value, state.tree.quantities[name], state.units)
-        yield Line("Judged by", f"{name.replace('-', ' ')} {text}{_age(state, name, now)}")
+        yield Line("Judged by", f"{_name_in_words(state, name)}: {text}{_age(state, name, now)}")
+
+
+def _name_in_words(state: WalkState, name: str) -> str:
+    """What a name of an expression stands for: a step's title, what was asked, or itself."""
+    if name in state.tree.steps:
+        return text_for(state, state.tree.steps[name].title)
+    if name in state.tree.needs.values:
+        return text_for(state, state.tree.needs.values[name].ask)
+    return name.replace("-", " ")
 
 
 def _age(state: WalkState, name: str, now: str) -> str:
@@ -251,8 +264,8 @@ def _sum_in_words(state: WalkState, step: WorkOut) -> str:
         for name, value in values.items()
         if name in step.value.names
     }
-    listed = ", ".join(f"{name} = {text}" for name, text in sorted(known.items()))
-    return f"{step.value.text}" + (f"   ({listed})" if listed else "")
+    listed = "; ".join(f"{_name_in_words(state, n)}: {text}" for n, text in sorted(known.items()))
+    return f"{step.value.text}" + (f" ({listed})" if listed else "")
 
 
 def _source(state: WalkState, source: str) -> str:

@@ -16,6 +16,8 @@ from time import perf_counter
 from typing import Self
 
 ROOT = Path(__file__).parents[2]
+PROGRAM = ("-c", "from faulttree.cli.main import main; raise SystemExit(main())")
+"""Arguments of Python that start the program as its installed script does."""
 BARE_FORM = (str(Path(__file__).with_name("bare_form.py")),)
 TIME_LIMIT_S = 20.0
 """Nothing that is waited for here takes longer, unless it never comes."""

@@ -3,13 +3,20 @@
 import math
 import re
 import time
+from collections.abc import Callable
 from decimal import Decimal
 
 import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from faulttree.core.reading import Entry, ReadingRefused, example, parse_reading
+from faulttree.core.reading import (
+    Entry,
+    ReadingRefused,
+    example,
+    parse_fitting_reading,
+    parse_reading,
+)
 from faulttree.core.units import UNITS, Quantity, Unit, UnitSystem
 
 Q = Quantity
@@ -320,3 +327,20 @@ def test_no_text_takes_long(text: str) -> None:
     with pytest.raises(ReadingRefused):
         parse_reading(text, Q.MASS)
     assert time.perf_counter() - began < 0.5
+
+
+def _below_20(value: float) -> bool:
+    return value < 20
+
+
+def test_a_doubtful_comma_is_settled_by_what_can_be_shown() -> None:
+    entry = parse_fitting_reading("4,991 V", Quantity.VOLTAGE, UnitSystem.METRIC, _below_20)
+    assert entry.value == pytest.approx(4.991)
+    assert entry.step == pytest.approx(0.001)
+    assert entry.text == "4,991 V"
+
+
+@pytest.mark.parametrize("fits", [lambda _value: True, lambda _value: False])
+def test_a_comma_that_stays_doubtful_is_refused(fits: Callable[[float], bool]) -> None:
+    with pytest.raises(ReadingRefused):
+        parse_fitting_reading("4,991 V", Quantity.VOLTAGE, UnitSystem.METRIC, fits)

@@ -70,7 +70,7 @@ def test_a_value_that_could_not_be_worked_out_is_told_with_why():
 def test_names_in_a_meaning_are_those_of_this_car():
     tree = lamp_with(("means: Nothing arrives at the lamp.", 'means: "Nothing at {lamp-feed}."'))
     walk = at_feed(tree=tree).go("0.00")
-    assert _texts(walk)[2] == "Nothing at cavity 1 of H7, green/black wire, left tail lamp."
+    assert _texts(walk)[2] == "Nothing at cavity 1 of H7."
 
 
 @pytest.mark.parametrize("complaint", [Complaint.ABSENT, Complaint.UNKNOWN])

@@ -61,7 +61,7 @@ def _whole_walk():
     walk.clock.move(6)
     walk.go("1.35")
     walk.change("lamp-resistance", "4.1")
-    walk.go("accept", "1", "Clean the eyelet", "clean", "it came back")
+    walk.go("accept", "1", "Clean the eyelet", "clean", "came back")
     _note(walk, "Eyelet bolt was loose.")
     walk.go("clean", "clean", "clean", "close")
     return walk
@@ -126,7 +126,7 @@ def test_a_proving_run_that_was_not_done_says_so():
 
 
 def test_a_proving_run_that_was_broken_off_says_how_many_cycles_were_wanted():
-    text = _said(at_verdict().go("accept", "1", "1", "it came back", "clean", "4"))
+    text = _said(at_verdict().go("accept", "1", "1", "came back", "clean", "4"))
     assert (
         "1 clean cycle in a row of the 3 wanted; before that the complaint came back once" in text
     )
@@ -134,13 +134,13 @@ def test_a_proving_run_that_was_broken_off_says_how_many_cycles_were_wanted():
 
 
 def test_the_times_a_complaint_came_back_are_counted():
-    cycles = ("it came back", "it came back", "clean", "clean")
+    cycles = ("came back", "came back", "clean", "clean")
     text = _said(at_verdict().go("accept", "1", "1", *cycles))
     assert "2 clean cycles in a row of the 3 wanted; before that the complaint came back 2" in text
 
 
 def test_a_verdict_whose_proof_failed_is_told_with_what_was_done_for_it():
-    walk = at_verdict().go("accept", "1", "Clean the eyelet", "it came back", "go on looking")
+    walk = at_verdict().go("accept", "1", "Clean the eyelet", "came back", "go on looking")
     text = _said(walk)
     assert (
         "- **Suspected before:** “Ground of the reversing lamp”; the proof did not hold, though "

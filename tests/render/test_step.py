@@ -32,13 +32,13 @@ def test_a_measurement_says_where_the_leads_go_on_this_car_and_beside_what():
         "key run; engine stopped; reverse engaged; plugged in, probed from the wire side; "
         "complaint must show itself now"
     )
-    assert lines["Judged by"] == "battery voltage 12.6 V, just now"
+    assert lines["Judged by"] == "battery voltage: 12.6 V, just now"
 
 
 def test_the_age_of_the_battery_voltage_is_told():
     walk = at_feed()
     walk.clock.move(7)
-    assert dict(_lines(walk))["Judged by"] == "battery voltage 12.6 V, 7 min old"
+    assert dict(_lines(walk))["Judged by"] == "battery voltage: 12.6 V, 7 min old"
     walk.clock.move(-30)
     assert dict(_lines(walk))["Judged by"].endswith("age unknown (the clock was set back)")
 
@@ -60,7 +60,8 @@ def test_what_is_fitted_and_taken_out_is_named_in_this_cars_words():
 def test_a_sum_is_shown_with_the_readings_in_it():
     walk = at_feed().go("11.00", "0.3 V")
     assert dict(_lines(walk))["Sum"] == (
-        "battery-voltage - feed   (battery-voltage = 12.6 V, feed = 11 V)"
+        "battery-voltage - feed "
+        "(battery voltage: 12.6 V; Feed at the lamp, lamp in place: 11 V)"
     )
     judgement, event = preview(walk.state, "feed-drop", lamp().steps["feed-drop"])
     assert round(event.value, 6) == 1.6

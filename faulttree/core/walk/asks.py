@@ -213,8 +213,8 @@ def _verdict(state: WalkState, at: Position, step: Conclude) -> Ask:
 
 def _proof(state: WalkState, at: Position, step: Conclude) -> Ask:
     options = (
-        Option("1", "the proof held", text_for(state, step.prove.holds if step.prove else "")),
-        Option("2", "the proof failed", "the fault is elsewhere: go on looking"),
+        Option("1", "held", text_for(state, step.prove.holds if step.prove else "")),
+        Option("2", "failed", "the fault is elsewhere: go on looking"),
         Option("3", "not done", "say why; the report will say so"),
     )
     return Ask(AskKind.PROOF, at.step_id, "How did the proof come out", options)
@@ -234,7 +234,7 @@ def _cycle(state: WalkState, at: Position, step: Conclude) -> Ask:
     clean = clean_cycles(state, at.step_id)
     options = (
         Option("1", "clean", "the complaint did not show"),
-        Option("2", "it came back", "the count starts again"),
+        Option("2", "came back", "the count starts again"),
         Option("3", "go on looking", "the repair did not cure it"),
         Option("4", "stop here", "close the case with the cycles run so far"),
     )

@@ -8,8 +8,13 @@ from faulttree.core.tree import Step, expressions
 from faulttree.core.walk.state import WalkState
 
 
-def words(state: WalkState) -> dict[str, str]:
-    """What each {name} of a text stands for on this car."""
+def words(state: WalkState, in_full: bool = False) -> dict[str, str]:
+    """What each {name} of a text stands for on this car.
+
+    Args:
+        state: the walk.
+        in_full: points with wire colour and place, as where a lead goes; else by cavity alone.
+    """
     needs = state.tree.needs
     found: dict[str, str] = dict(needs.points)
     found.update(
@@ -18,7 +23,8 @@ def words(state: WalkState) -> dict[str, str]:
     found.update({name: f"({fact.ask.lower()}: not known)" for name, fact in needs.facts.items()})
     if state.sheet:
         points = state.sheet.points.items()
-        found.update({n: f"{p.words}" for n, p in points if n in needs.points and p.words})
+        named = ((n, p.words if in_full else p.short) for n, p in points if n in needs.points)
+        found.update({n: text for n, text in named if text})
         found.update({n: text for n, text in state.sheet.facts.items() if n in needs.facts})
     for name, value in state.vehicle_values.items():
         found[name] = show(value.value, needs.values[name].quantity, state.units)
@@ -31,9 +37,14 @@ def text_for(state: WalkState, text: str | None) -> str:
     return fill(text, words(state)) if text else ""
 
 
+def place_for(state: WalkState, text: str | None) -> str:
+    """Where a lead goes on this car, in full: cavity, wire colour, place."""
+    return fill(text, words(state, in_full=True)) if text else ""
+
+
 def still_fitted(state: WalkState) -> tuple[str, ...]:
     """What the walk has put on the car and not taken out again, in this car's words."""
-    return tuple(text_for(state, what) for what in state.fitted.values())
+    return tuple(place_for(state, what) for what in state.fitted.values())
 
 
 def missing_data(state: WalkState, step: Step) -> tuple[str, ...]:

@@ -1,16 +1,17 @@
 """What was read on an instrument, turned into an event with where, how and beside what."""
 
 import math
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
+from functools import partial
 
 from faulttree.core.figures import show
-from faulttree.core.reading import Entry, ReadingRefused, parse_reading
+from faulttree.core.reading import Entry, ReadingRefused, parse_fitting_reading
 from faulttree.core.tree import BATTERY_VOLTAGE, Measure, Observe, expressions
 from faulttree.core.uncertain import CannotWorkOut, Uncertain
 from faulttree.core.units import Quantity, UnitSystem
 from faulttree.core.walk.asks import Ask
 from faulttree.core.walk.battery import age_s
-from faulttree.core.walk.car_words import text_for
+from faulttree.core.walk.car_words import place_for, text_for
 from faulttree.core.walk.events import BatteryAge, Place, ReadingTaken
 from faulttree.core.walk.judge import is_plausible, reference_values, references_for, value_of
 from faulttree.core.walk.results import Confirm, Recorded, Refused, Result, Typed
@@ -20,11 +21,13 @@ BATTERY_PLAUSIBLE_V = (4.0, 17.0)
 """What a 12 V battery can show between its posts [V]. Source: common practice."""
 
 
-def parse_entry(ask: Ask, typed: Typed, units: UnitSystem) -> Entry | Refused:
-    """The number that was typed for a question, with its unit."""
+def parse_entry(
+    ask: Ask, typed: Typed, units: UnitSystem, fits: Callable[[float], bool] = lambda _value: True
+) -> Entry | Refused:
+    """The number that was typed for a question, with its unit; `fits` settles a doubtful comma."""
     assert ask.quantity is not None
     try:
-        return parse_reading(typed.text, ask.quantity, units)
+        return parse_fitting_reading(typed.text, ask.quantity, units, fits)
     except ReadingRefused as refused:
         return Refused(str(refused))
 
@@ -33,12 +36,13 @@ def reading(state: WalkState, ask: Ask, typed: Typed) -> Result:
     """The reading of a step; one that the point can hardly show is asked about once."""
     step = state.tree.steps[ask.step_id]
     assert isinstance(step, Measure)
-    entry = parse_entry(ask, typed, state.units)
-    if isinstance(entry, Refused):
-        return entry
     names = set().union(*(e.names for e in expressions(step))) - {ask.step_id}
     references = references_for(state, names)
     values = reference_values(state, references)
+    fits = partial(is_plausible, state, step, values=values)
+    entry = parse_entry(ask, typed, state.units, fits)
+    if isinstance(entry, Refused):
+        return entry
     plausible = is_plausible(state, step, entry.value, values)
     if not plausible and not typed.confirmed:
         return Confirm(_implausible_question(state, step, entry, values))
@@ -55,10 +59,10 @@ def reading(state: WalkState, ask: Ask, typed: Typed) -> Result:
 
 def battery(state: WalkState, ask: Ask, typed: Typed) -> Result:
     """A battery voltage, under the conditions of the step it was asked at."""
-    entry = parse_entry(ask, typed, state.units)
+    low, high = BATTERY_PLAUSIBLE_V
+    entry = parse_entry(ask, typed, state.units, lambda value: low <= value < high)
     if isinstance(entry, Refused):
         return entry
-    low, high = BATTERY_PLAUSIBLE_V
     if not low <= entry.value < high and not typed.confirmed:
         return Confirm(_slip_question(entry, low, high, state.units))
     step = state.tree.steps[ask.step_id]
@@ -103,9 +107,9 @@ def place_of(state: WalkState, step: Measure | Observe) -> Place:
     set_up = step.set_up
     return Place(
         instrument=instrument.id if instrument else None,
-        red_lead=text_for(state, step.red_lead) or None,
-        black_lead=text_for(state, step.black_lead) or None,
-        spot=text_for(state, step.at) or None,
+        red_lead=place_for(state, step.red_lead) or None,
+        black_lead=place_for(state, step.black_lead) or None,
+        spot=place_for(state, step.at) or None,
         key=set_up.key,
         engine=set_up.engine.value,
         load=text_for(state, set_up.load) or None,

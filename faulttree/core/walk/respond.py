@@ -15,7 +15,7 @@ from faulttree.core.uncertain import CannotWorkOut
 from faulttree.core.units import Quantity
 from faulttree.core.walk import conclusions, readings
 from faulttree.core.walk.asks import Ask, AskKind, Option
-from faulttree.core.walk.car_words import text_for
+from faulttree.core.walk.car_words import place_for
 from faulttree.core.walk.events import (
     ActionDone,
     BandDecided,
@@ -100,7 +100,7 @@ def _fitted_by(state: WalkState, step_id: str) -> list[str]:
     """What a step put on the car that is still there, in this car's words."""
     step = state.tree.steps[step_id]
     names = step.fits if isinstance(step, Do) else {}
-    return [text_for(state, what) for name, what in names.items() if name in state.fitted]
+    return [place_for(state, what) for name, what in names.items() if name in state.fitted]
 
 
 def add_note(state: WalkState, step_id: str, text: str) -> Result:

@@ -144,13 +144,12 @@ class WalkScreen(Screen[None]):
         line = self.query_one("#answer", AnswerInput)
         options = self.query_one("#options", AnswerOptions)
         self._put("#prompt", walk_text.prompt(ask))
-        chooses = bool(ask.options)
-        options.display, line.display = chooses, not chooses
+        chooses, is_over = bool(ask.options), ask.kind is AskKind.NOTHING
+        options.display, line.display = chooses, not chooses and not is_over
         options.show(ask.options)
         line.takes_words = ask.kind is AskKind.VEHICLE_TEXT
         line.placeholder = "" if line.takes_words else "type the reading, then Enter"
-        line.disabled = ask.kind is AskKind.NOTHING
-        if ask.kind is not AskKind.NOTHING:
+        if not is_over:
             (options if chooses else line).focus()
         self.refresh_bindings()
 

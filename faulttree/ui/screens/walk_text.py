@@ -8,7 +8,7 @@ from faulttree.core.tree import Conclude, Measure, Observe, WorkOut
 from faulttree.core.uncertain import Uncertain
 from faulttree.core.walk.asks import Ask, AskKind
 from faulttree.core.walk.car_words import text_for
-from faulttree.core.walk.events import Answer
+from faulttree.core.walk.events import Answer, Skipped
 from faulttree.core.walk.path import Visit, position
 from faulttree.core.walk.state import WalkState
 from faulttree.render import answers, scale
@@ -101,6 +101,9 @@ def path_page(state: WalkState, path: Sequence[Visit]) -> Content:
 def _answer(state: WalkState, visit: Visit, meaning: Content | None = None) -> Iterator[Content]:
     """The reading if there is one, its band or the outcome, and what it does not clear."""
     reading, warning = answers.reading_text(state, visit), answers.warning(visit)
+    if isinstance(visit.answer, Skipped):
+        yield plain(reading)
+        return
     if reading != visit.label:
         yield plain(f"{reading}: ")
     yield plain(answers.band_text(visit), visit.speaks.value if visit.speaks else "plain")

@@ -6,7 +6,7 @@ from builders import Walk, at_feed, at_verdict, lamp_with
 from faulttree.core.vehicle import VehicleSheet
 from faulttree.core.walk.asks import AskKind
 from faulttree.core.walk.battery import age_s
-from faulttree.core.walk.car_words import missing_data, text_for
+from faulttree.core.walk.car_words import missing_data, place_for, text_for
 from faulttree.core.walk.events import Complaint
 from faulttree.core.walk.respond import Typed, measure_battery
 
@@ -171,9 +171,9 @@ def test_a_name_that_the_sheet_gives_as_something_else_is_asked_for():
 
 def test_texts_use_the_names_of_this_car():
     walk = Walk()
-    assert text_for(walk.state, "{lamp-feed}") == (
-        "cavity 1 of H7, green/black wire, left tail lamp"
-    )
+    in_full = "cavity 1 of H7, green/black wire, left tail lamp"
+    assert place_for(walk.state, "{lamp-feed}") == in_full
+    assert text_for(walk.state, "{lamp-feed}") == "cavity 1 of H7"
     assert text_for(walk.state, "{lamp-power}") == "1.75 A"
     assert text_for(Walk(sheet=None).state, "{lamp-feed}") == "feed terminal of the reversing lamp"
     assert text_for(walk.state, "{no-such-name}") == "{no-such-name}"

@@ -188,7 +188,7 @@ def test_without_a_repair_there_is_nothing_to_prove_by_a_run():
 def test_clean_cycles_count_in_a_row_and_start_again_when_it_came_back():
     walk = at_verdict().go("accept", "1", "1", "clean", "clean")
     assert clean_cycles(walk.state, "ground-bad") == 2
-    walk.go("it came back")
+    walk.go("came back")
     assert clean_cycles(walk.state, "ground-bad") == 0
     walk.go("clean", "clean", "clean")
     assert walk.at.stage is Stage.CLOSE

@@ -9,12 +9,12 @@ from faulttree.core.circuit.document import CircuitModel, node_references
 
 def check(model: CircuitModel) -> Iterator[Finding]:
     """One finding for each end that is not under nodes, and for each node that is a dead end."""
-    for path, node in _references(model):
-        if node not in model.nodes:
-            help = nearest(node, model.nodes)
-            yield Finding("unknown-node", path, f"no node is called {node}", help)
+    unknown = [(path, node) for path, node in _references(model) if node not in model.nodes]
+    for path, node in unknown:
+        yield Finding("unknown-node", path, f"no node is called {node}", nearest(node, model.nodes))
     yield from _same(model)
-    yield from _dangling(model)
+    if not unknown:
+        yield from _dangling(model)
 
 
 def _references(model: CircuitModel) -> Iterator[tuple[DocumentPath, str]]:

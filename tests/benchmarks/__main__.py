@@ -1,0 +1,70 @@
+"""Measures every limit of docs/benchmarks.md and prints them as a table.
+
+    python -m tests.benchmarks [--rounds N] [--only PART] [--json]
+
+Each figure is a ratio to a baseline that is timed in turn with it, so that the speed of a machine
+and other load on it cancel as far as they can. The exit code is 1 when a goal is missed. POSIX
+only: the screens are timed on a pseudo-terminal.
+"""
+
+import argparse
+import json
+import sys
+import tempfile
+from collections.abc import Callable
+from dataclasses import asdict
+from pathlib import Path
+
+from . import reading, searching, starts, walking
+from .prepared import Prepared, prepare
+from .rows import Row
+
+_PARTS: dict[str, Callable[[Prepared, int], list[Row]]] = {
+    "starts": starts.rows,
+    "walking": walking.rows,
+    "reading": reading.rows,
+    "searching": lambda _prepared, rounds: searching.rows(rounds),
+}
+
+
+def main() -> int:
+    """Measure, print, and tell by the exit code whether every goal is met."""
+    arguments = _arguments()
+    with tempfile.TemporaryDirectory(prefix="faulttree-benchmarks-") as folder:
+        prepared = prepare(Path(folder))
+        rows = [
+            row
+            for part, measure in _PARTS.items()
+            if arguments.only in (None, part)
+            for row in measure(prepared, arguments.rounds)
+        ]
+    if arguments.json:
+        json.dump([asdict(r) | {"met": r.is_met} for r in rows], sys.stdout, indent=1)
+        print()
+    else:
+        print(_table(rows))
+    return 0 if all(row.is_met for row in rows) else 1
+
+
+def _arguments() -> argparse.Namespace:
+    parser = argparse.ArgumentParser(prog="python -m tests.benchmarks", description=__doc__)
+    parser.add_argument("--rounds", type=int, default=15, help="samples of each start; 15")
+    parser.add_argument("--only", choices=_PARTS, help="one part only")
+    parser.add_argument("--json", action="store_true", help="print JSON instead of a table")
+    return parser.parse_args()
+
+
+def _table(rows: list[Row]) -> str:
+    lines = ["| what | against | measured | goal | met | figures |", "|---|---|---|---|---|---|"]
+    for row in rows:
+        bound = "at least" if row.more_is_better else "at most"
+        lines.append(
+            f"| {row.what} | {row.against or '-'} | {row.measured:.2f} {row.unit} "
+            f"| {bound} {row.goal:g} {row.unit} | {'yes' if row.is_met else 'NO'} "
+            f"| {row.detail or '-'} |"
+        )
+    return "\n".join(lines)
+
+
+if __name__ == "__main__":
+    sys.exit(main())

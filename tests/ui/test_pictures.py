@@ -1,0 +1,93 @@
+"""What every screen looks like, as text, on a small and on a wide terminal.
+
+After a change that is meant: `pytest tests/ui/test_pictures.py --snapshot-update`, and read the
+difference.
+"""
+
+import itertools
+import secrets
+
+import pytest
+from screens import NARROW, TO_FEED, WIDE, Desk, new_case, on_screen, walked
+from syrupy.assertion import SnapshotAssertion
+
+TO_VERDICT = (*TO_FEED, "12.50", "1.20")
+WALKS = {
+    "measure": (TO_FEED, ()),
+    "measure-typed": (TO_FEED, ("=11,6",)),
+    "implausible": (TO_FEED, ("=120", "enter")),
+    "battery": ((), ("=12.60", "enter", "s", "=no second person", "enter")),
+    "too-close": ((*TO_FEED, "12.1"), ()),
+    "observe": (("12.60",), ()),
+    "vehicle-data": (("12.60", "stays dark", "both light"), ()),
+    "work-out": ((*TO_FEED, "11.6", "0.5"), ()),
+    "do": ((*TO_FEED, "0.2"), ()),
+    "conclusion": (TO_VERDICT, ()),
+    "repair": ((*TO_VERDICT, "1", "1"), ()),
+    "proving-run": ((*TO_VERDICT, "1", "1", "1", "clean"), ()),
+    "closed": (("12.60", "lights", "1", "1"), ()),
+    "complaint": (TO_FEED, ("c",)),
+    "note": (TO_FEED, ("n",)),
+    "change": (TO_FEED, ("e",)),
+    "details": (TO_FEED, ("d",)),
+    "help": (TO_FEED, ("f1",)),
+}
+"""Answers given before, and what is done then; what begins with = is typed into the line."""
+
+
+@pytest.fixture(autouse=True)
+def _same_ids(monkeypatch: pytest.MonkeyPatch) -> None:
+    letters = itertools.cycle("bcdfghjk")
+    monkeypatch.setattr(secrets, "choice", lambda _: next(letters))
+
+
+async def _both(desk: Desk) -> str:
+    """The screen on a small terminal, then on a wide one."""
+    small = desk.text
+    await desk.pilot.resize_terminal(*WIDE)
+    await desk.pilot.pause()
+    return f"{small}\n{'=' * WIDE[0]}\n{desk.text}"
+
+
+@pytest.mark.parametrize("name", WALKS)
+def test_the_walk(name: str, snapshot: SnapshotAssertion):
+    answers, keys = WALKS[name]
+
+    async def work(desk: Desk) -> str:
+        for key in keys:
+            if key.startswith("="):
+                await desk.fill(key[1:])
+            else:
+                await desk.press(key)
+        return await _both(desk)
+
+    assert on_screen(work, walked(*answers), NARROW) == snapshot
+
+
+def test_before_you_begin(snapshot: SnapshotAssertion):
+    assert on_screen(_both, new_case(), NARROW, intro=True) == snapshot
+
+
+@pytest.mark.usefixtures("library")
+def test_home(snapshot: SnapshotAssertion):
+    walked("12.60")
+    walked("12.60", "lights", "1", "1")
+    assert on_screen(_both) == snapshot
+
+
+@pytest.mark.usefixtures("library")
+def test_home_with_words(snapshot: SnapshotAssertion):
+    async def work(desk: Desk) -> str:
+        await desk.fill("lamp")
+        return await _both(desk)
+
+    assert on_screen(work) == snapshot
+
+
+@pytest.mark.usefixtures("library")
+def test_the_form_before_a_walk(snapshot: SnapshotAssertion):
+    async def work(desk: Desk) -> str:
+        await desk.press("down", "enter")
+        return await _both(desk)
+
+    assert on_screen(work) == snapshot
