@@ -4,7 +4,7 @@ It decides with the core, records with the store, and only then shows the new st
 answered is on disk before the next question can be seen.
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import UTC, datetime
 from pathlib import Path
@@ -20,6 +20,7 @@ from faulttree.core.walk.events import (
     Answer,
     Complaint,
     ComplaintChanged,
+    DetailsChanged,
     Event,
     InstrumentChosen,
     Intake,
@@ -39,7 +40,7 @@ from faulttree.files.walks import StoredWalk, check_sheet_fits, events_of, walk_
 Clock = Callable[[], datetime]
 Outcome = Recorded | Confirm | NeedsReason | Refused
 """What became of an answer; Recorded means it is on disk."""
-_BESIDE_THE_QUESTION = (NoteAdded, ComplaintChanged, InstrumentChosen)
+_BESIDE_THE_QUESTION = (NoteAdded, ComplaintChanged, InstrumentChosen, DetailsChanged)
 """Events that leave the question as it stands."""
 
 
@@ -199,6 +200,10 @@ class Session:
     def add_note(self, text: str) -> Outcome:
         """Write a note at the step asked for."""
         return self._record(respond.add_note(self.state, self.ask.step_id, text))
+
+    def change_details(self, told: Mapping[str, str]) -> Outcome:
+        """Record what is known of the car and its owner, as told anew."""
+        return self._record(respond.change_details(self.state, told))
 
     def set_complaint(self, complaint: Complaint, how: str = "") -> Outcome:
         """Record whether the complaint shows itself."""

@@ -4,12 +4,12 @@ Nothing heavy is imported here: `--help` and completion answer at once.
 """
 
 import argparse
-import io
 import sys
 from collections.abc import Sequence
 from importlib import import_module
 
 from faulttree import __version__, start
+from faulttree.cli import terminal
 from faulttree.cli.exits import CANNOT_RUN
 
 UNITS = ("us", "metric", "both")
@@ -40,7 +40,7 @@ def parser() -> argparse.ArgumentParser:
 def main(argv: Sequence[str] | None = None) -> int:
     """Run the program and return its exit code."""
     start.begin()
-    _take_any_text()
+    terminal.take_any_text()
     arguments = parser().parse_args(argv)
     try:
         result: int = import_module(f"faulttree.cli.{arguments.module}").run(arguments)
@@ -51,14 +51,9 @@ def main(argv: Sequence[str] | None = None) -> int:
     except BrokenPipeError:
         sys.stderr.close()
         return CANNOT_RUN
+    finally:
+        start.end()
     return result
-
-
-def _take_any_text() -> None:
-    """Let no letter stop the program: what the terminal cannot show or send becomes a ?."""
-    for stream in (sys.stdin, sys.stdout, sys.stderr):
-        if isinstance(stream, io.TextIOWrapper):
-            stream.reconfigure(errors="replace")
 
 
 def _walk(commands: "Commands") -> None:

@@ -10,7 +10,7 @@ from typing import TextIO
 from faulttree.core.instruments import Instrument
 from faulttree.core.tree import Conclude, Measure, WorkOut
 from faulttree.core.walk.asks import Ask, AskKind
-from faulttree.core.walk.events import Answer
+from faulttree.core.walk.events import INTAKE_LABELS, Answer
 from faulttree.core.walk.path import Visit
 from faulttree.core.walk.respond import Confirm, NeedsReason, Recorded, Refused, read_complaint
 from faulttree.render import answers, scale
@@ -34,6 +34,7 @@ Type the reading and press Enter. Besides readings you can type:
   bands                what each band means and where it leads
   path                 the steps so far
   instrument ID        use another instrument; without ID lists those that fit
+  details NAME TEXT    car, customer and so on; without NAME lists them
   report               the report as it stands
   options              repair options at a conclusion
   again                show this step once more
@@ -288,6 +289,17 @@ class PlainWalk:
         text = report_markdown(self._session.state, self._session.id)
         self._lines(text.splitlines())
 
+    def details(self, rest: str) -> None:
+        """What is known of the car and its owner; with a name and a text, change it."""
+        name, _, text = rest.partition(" ")
+        if name:
+            self._settle(
+                self._session.ask,
+                lambda _c, _r: self._session.change_details({name.lower(): text.strip()}),
+            )
+        for name, label in INTAKE_LABELS.items():
+            self._say(f"{name}: {getattr(self._session.state.intake, name)} ({label})")
+
     def path(self, _rest: str) -> None:
         """The steps so far."""
         for number, visit in enumerate(self._session.position.path, 1):
@@ -333,6 +345,7 @@ _COMMANDS: dict[str, Callable[[PlainWalk, str], None]] = {
     "bands": PlainWalk.bands,
     "options": PlainWalk.options,
     "path": PlainWalk.path,
+    "details": PlainWalk.details,
     "instrument": PlainWalk.instrument,
     "report": PlainWalk.report,
     "again": PlainWalk.again,

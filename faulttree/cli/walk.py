@@ -3,13 +3,13 @@
 import argparse
 import io
 import json
-import os
 import sys
 
+from faulttree.cli import terminal
 from faulttree.cli.exits import CANNOT_RUN, FINDINGS, FINE
 from faulttree.cli.instruments import own_or_usual
 from faulttree.cli.plain import PlainWalk, Source, answer_lines, typed_lines
-from faulttree.core.walk.events import Intake
+from faulttree.core.walk.events import INTAKE_LABELS, Intake
 from faulttree.files import cases, places, settings
 from faulttree.files.answers import Answers, AnswersError, load_answers
 from faulttree.files.documents import DocumentError
@@ -18,17 +18,6 @@ from faulttree.files.opening import SeveralSheetsError, open_tree
 from faulttree.files.shop import shop_instruments
 from faulttree.render.troubles import why_not
 from faulttree.session import Beginning, Session
-
-_INTAKE = (
-    ("words", "Complaint in the customer's words"),
-    ("car", "Car"),
-    ("registration", "Registration or VIN"),
-    ("odometer", "Odometer"),
-    ("customer", "Customer"),
-    ("technician", "Technician"),
-    ("weather", "Weather and temperature"),
-)
-
 
 _TROUBLES = (
     DocumentError,
@@ -48,17 +37,11 @@ def run(arguments: argparse.Namespace) -> int:
     except _TROUBLES as error:
         print(why_not(error), file=sys.stderr)
         return CANNOT_RUN
-    if given or arguments.plain or arguments.json or not full_screen_possible():
+    if given or arguments.plain or arguments.json or not terminal.full_screen_possible():
         return _walk_plain(session, given, arguments.json)
     from faulttree.ui.app import run_walk
 
     return run_walk(session)
-
-
-def full_screen_possible() -> bool:
-    """True on a terminal that can be drawn on."""
-    is_terminal = sys.stdin.isatty() and sys.stdout.isatty() and sys.stderr.isatty()
-    return is_terminal and os.environ.get("TERM", "") not in ("", "dumb")
 
 
 def _begin(arguments: argparse.Namespace) -> Session:
@@ -72,13 +55,13 @@ def _begin(arguments: argparse.Namespace) -> Session:
 
 def _intake(arguments: argparse.Namespace, technician: str) -> Intake:
     """What the command line tells, and what a person in plain mode is asked for besides."""
-    given = {name: getattr(arguments, name) for name, _ in _INTAKE}
+    given = {name: getattr(arguments, name) for name in INTAKE_LABELS}
     given["technician"] = given["technician"] or technician
     asks = arguments.plain and sys.stdin.isatty() and not arguments.answers and not arguments.json
     if asks:
         print("Everything may be left empty.")
-        for name, question in _INTAKE:
-            given[name] = given[name] or _line(question)
+        for name, label in INTAKE_LABELS.items():
+            given[name] = given[name] or _line(label)
     return Intake.model_validate(given)
 
 

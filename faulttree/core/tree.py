@@ -176,6 +176,11 @@ class _Banded(_Test):
     implausible: Exit
 
     @cached_property
+    def names_used(self) -> frozenset[str]:
+        """Every name that its bands and sums refer to."""
+        return frozenset().union(*(e.names for e in expressions(self)))
+
+    @cached_property
     def edges(self) -> tuple[Expression, ...]:
         """The edges between the bands, from low to high."""
         pairs = zip(self.bands, self.bands[1:], strict=False)
@@ -345,7 +350,7 @@ def exits(step: Measure | Observe | Do | WorkOut | Conclude) -> Iterator[tuple[s
             yield "implausible", step.implausible.go
 
 
-def expressions(step: Measure | Observe | Do | WorkOut | Conclude) -> Iterator[Expression]:
+def expressions(step: Document) -> Iterator[Expression]:
     """Every expression of a step."""
     if isinstance(step, Measure | WorkOut):
         yield from (e for band in step.bands for e in (band.from_, band.below) if e is not None)

@@ -22,6 +22,7 @@ from faulttree.files import journal
 EVENTS = "events.jsonl"
 TREE = "tree.yaml"
 VEHICLE = "vehicle.yaml"
+_TELLS_INTAKE = ("started", "details-changed")
 _LETTERS = "abcdefghjkmnpqrstuvwxyz23456789"
 
 
@@ -179,7 +180,8 @@ def _summary(folder: Path) -> CaseSummary:
     if not records:
         return CaseSummary(folder.name, trouble="nothing was recorded")
     first, last = records[0], records[-1]
-    intake = first.get("intake", {})
+    told = (r.get("intake", {}) for r in reversed(records) if r.get("event") in _TELLS_INTAKE)
+    intake: dict[str, Any] = next(told, {})
     return CaseSummary(
         id=folder.name,
         tree_id=str(first.get("tree_id", "")),

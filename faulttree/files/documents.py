@@ -1,6 +1,5 @@
 """Reading documents: trees, sheets and circuit models, with every problem at once."""
 
-import hashlib
 from collections.abc import Callable, Iterable, Iterator
 from contextlib import suppress
 from dataclasses import dataclass
@@ -69,6 +68,8 @@ class Loaded(Generic[D]):
 
 def content_hash(data: bytes) -> str:
     """SHA-256 of a document's bytes, hexadecimal."""
+    import hashlib  # it brings in OpenSSL, which a check does without
+
     return hashlib.sha256(data).hexdigest()
 
 

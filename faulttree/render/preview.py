@@ -6,7 +6,7 @@ from functools import partial
 from faulttree.core.figures import show_measured
 from faulttree.core.instruments import is_beyond_range, measured
 from faulttree.core.reading import Entry, ReadingRefused, parse_fitting_reading
-from faulttree.core.tree import Measure, expressions
+from faulttree.core.tree import Measure
 from faulttree.core.walk.judge import (
     Judgement,
     is_plausible,
@@ -31,8 +31,7 @@ class Preview:
 
 def preview_reading(state: WalkState, step: Measure, typed: str) -> Preview:
     """What a typed text would be taken as at a step."""
-    names = set().union(*(e.names for e in expressions(step)))
-    values = reference_values(state, references_for(state, names))
+    values = reference_values(state, references_for(state, step.names_used))
     fits = partial(is_plausible, state, step, values=values)
     try:
         entry = parse_fitting_reading(typed, step.quantity, state.units, fits)

@@ -53,7 +53,7 @@ def _head(state: WalkState, case_id: str, at: Position, found: tuple[str, ...]) 
         f"begun {moment(first)}",
         f"last entry {moment(last, first)}",
     ]
-    technician = state.started.intake.technician if state.started else ""
+    technician = state.intake.technician
     if technician:
         facts.append(f"technician {words(technician)}")
     yield ", ".join(facts) + ". " + _status(state, at)

@@ -166,7 +166,7 @@ def ruled_out(state: WalkState, at: Position) -> Iterator[str]:
 
 def behaviour(state: WalkState) -> Iterator[str]:
     """The weather, how the complaint came and went, and the technician's notes."""
-    weather = state.started.intake.weather if state.started else ""
+    weather = state.intake.weather
     events = [e for e in state.events if isinstance(e, NoteAdded | ComplaintChanged)]
     if not events and not weather:
         return

@@ -67,7 +67,7 @@ def _who(state: WalkState) -> Iterator[str]:
     started = state.started
     if started is None:
         return
-    intake = started.intake
+    intake = state.intake
     yield _row("Complaint", f"“{words(intake.words)}”" if intake.words else "not written down")
     odometer = f"odometer {intake.odometer}" if intake.odometer else ""
     car = (intake.car or started.vehicle_name, intake.registration, odometer)

@@ -13,17 +13,21 @@ from faulttree.core.units import UnitSystem
 from faulttree.files import places, settings
 from faulttree.ui import terminal
 from faulttree.ui.screens.dialogs import ChoiceDialog, PageScreen
-from faulttree.ui.screens.home import HomeScreen
 from faulttree.ui.words import all_labelled, plain
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
     from pathlib import Path
 
+    from textual.filter import LineFilter
     from textual.screen import Screen
 
     from faulttree.session import Session
 
+_WATCH_S = 1.0
+"""How often it is looked whether the terminal is still there [s]."""
+_HUNG_UP = 129
+"""Exit code when it is not: that of the signal which should have said so."""
 LEFT_ABRUPTLY = 70
 """Exit code when the screen ended without being told to; what was recorded is kept."""
 
@@ -75,7 +79,16 @@ class FaulttreeApp(App[int]):
 
     def get_default_screen(self) -> "Screen[None]":
         """The home screen, or the walk that was asked for."""
-        return HomeScreen() if self._first is None else _walk_screen(self._first)
+        if self._first is not None:
+            return _walk_screen(self._first)
+        from faulttree.ui.screens.home import HomeScreen
+
+        return HomeScreen()
+
+    def get_line_filters(self) -> "Sequence[LineFilter]":
+        """What every line goes through when it is drawn."""
+        filters = super().get_line_filters()
+        return [*filters, terminal.ConsoleLetters()] if terminal.is_text_console() else filters
 
     def on_mount(self) -> None:
         """Signals; a walk begins with what to know before."""
@@ -190,6 +203,9 @@ class FaulttreeApp(App[int]):
 
     def _listen_for_signals(self) -> None:
         """Hang-up and termination end the program in order, with the terminal restored."""
+        is_gone = None if self.is_headless else terminal.hang_up_watch()
+        if is_gone is not None:
+            self.set_interval(_WATCH_S, lambda: self.leave(_HUNG_UP) if is_gone() else None)
         loop = get_running_loop()
         for name in ("SIGTERM", "SIGHUP"):
             number = getattr(signal, name, None)

@@ -2,6 +2,15 @@
 
 import codecs
 import os
+import select
+import sys
+from collections.abc import Callable
+
+from rich.segment import Segment
+from textual.color import Color
+from textual.filter import LineFilter
+
+from faulttree.render.charset import for_console
 
 
 def tolerate_stray_bytes() -> None:
@@ -23,6 +32,33 @@ def tolerate_stray_bytes() -> None:
         linux_driver.getincrementaldecoder = tolerant
 
 
+def hang_up_watch() -> Callable[[], bool] | None:
+    """Something to ask now and then whether the terminal is gone; None where there is none.
+
+    A window can close without its signal reaching this process, as when a shell in between does
+    not hand it on. Reading then gives nothing at once, for ever, and the processor is never idle.
+    """
+    keys = sys.__stdin__
+    if keys is None or not keys.isatty() or not hasattr(select, "poll"):
+        return None
+    watch = select.poll()
+    watch.register(keys.fileno(), 0)
+    return lambda: any(what & (select.POLLHUP | select.POLLERR) for _, what in watch.poll(0))
+
+
 def mouse_wanted() -> bool:
     """False when FAULTTREE_NO_MOUSE is set: the terminal keeps its own marking of text."""
     return not os.environ.get("FAULTTREE_NO_MOUSE")
+
+
+def is_text_console() -> bool:
+    """True on a text console, whose font has few letters."""
+    return os.environ.get("TERM") == "linux"
+
+
+class ConsoleLetters(LineFilter):
+    """Draws every line with the letters that the font of a text console has."""
+
+    def apply(self, segments: list[Segment], background: Color) -> list[Segment]:
+        """The line with what the font lacks replaced."""
+        return [Segment(for_console(text), style, control) for text, style, control in segments]

@@ -19,7 +19,7 @@ TONES = {
     "label": "bold",
     "title": "bold $text-primary",
     "plain": "",
-    "dim": "auto 70%",
+    "dim": "auto 75%",
 }
 """Tone to style; every tone also has words or a sign of its own."""
 

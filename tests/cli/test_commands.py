@@ -214,10 +214,10 @@ def test_checking_imports_no_screen(environment):
 # ------------------------------------------------------------------------------- strange encodings
 
 
-def test_an_output_that_cannot_show_a_letter_shows_a_question_mark(run):
+def test_an_output_that_cannot_show_a_letter_shows_what_stands_for_it(run):
     done = run("instruments", PYTHONUTF8="0", PYTHONIOENCODING="ascii", LC_ALL="C")
     assert done.returncode == FINE
-    assert "?(0.5 % + 2 digits)" in done.stdout
+    assert "+/-(0.5 % + 2 digits)" in done.stdout
 
 
 def test_bytes_that_are_no_text_do_not_stop_the_program(run):

@@ -3,14 +3,15 @@
 from collections.abc import Iterator
 
 from faulttree.core.checks.finding import DocumentPath, Finding
-from faulttree.core.tree import Tree, expressions
+from faulttree.core.tree import Measure, Tree, WorkOut
 
 
 def check(tree: Tree) -> Iterator[Finding]:
     """One finding for each name under needs that nothing uses."""
     used = set(tree.placeholders)
     for step in tree.steps.values():
-        used |= set().union(*(e.names for e in expressions(step)))
+        if isinstance(step, Measure | WorkOut):
+            used |= step.names_used
     for group, names in _groups(tree).items():
         for name in names:
             if name not in used:

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 
 from faulttree.core.checks.finding import Finding
 from faulttree.core.graph import StepsBefore, in_order, maybe_before, surely_before
-from faulttree.core.tree import BATTERY_VOLTAGE, Measure, Tree, WorkOut, expressions
+from faulttree.core.tree import BATTERY_VOLTAGE, Measure, Tree, WorkOut
 
 
 def check(tree: Tree) -> Iterator[Finding]:
@@ -16,7 +16,7 @@ def check(tree: Tree) -> Iterator[Finding]:
     for step_id, step in tree.steps.items():
         if not isinstance(step, Measure | WorkOut) or step_id not in sure:
             continue
-        for name in sorted(_names_used(step)):
+        for name in sorted(step.names_used):
             asks_for_it = name == BATTERY_VOLTAGE and isinstance(step, Measure)
             if name in tree.quantities and name not in tree.needs.values and not asks_for_it:
                 yield from _check(tree, step_id, name, givers.get(name, []), sure, maybe)
@@ -56,12 +56,8 @@ def _givers(tree: Tree) -> dict[str, list[str]]:
         if not isinstance(step, Measure | WorkOut):
             continue
         given = {step_id, step.as_ or step_id}
-        if isinstance(step, Measure) and BATTERY_VOLTAGE in _names_used(step):
+        if isinstance(step, Measure) and BATTERY_VOLTAGE in step.names_used:
             given.add(BATTERY_VOLTAGE)
         for name in given:
             found.setdefault(name, []).append(step_id)
     return found
-
-
-def _names_used(step: Measure | WorkOut) -> set[str]:
-    return set().union(*(e.names for e in expressions(step)))

@@ -2,7 +2,7 @@
 
 from datetime import datetime
 
-from faulttree.core.tree import BATTERY_VOLTAGE, Engine, Measure, expressions
+from faulttree.core.tree import BATTERY_VOLTAGE, Engine, Measure
 from faulttree.core.walk.events import ReadingTaken
 from faulttree.core.walk.state import WalkState
 
@@ -12,8 +12,7 @@ BATTERY_AGE_LIMIT_S = 600.0
 
 def battery_wanted(state: WalkState, step: Measure, now: str) -> bool:
     """True when the step is judged by a battery voltage that has to be measured again first."""
-    used = set().union(*(e.names for e in expressions(step)))
-    if BATTERY_VOLTAGE not in used:
+    if BATTERY_VOLTAGE not in step.names_used:
         return False
     return battery_trouble(state, step, now) is not None
 

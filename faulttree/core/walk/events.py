@@ -45,7 +45,7 @@ class _Event(_Record):
 
 
 class Intake(_Record):
-    """What is known when a car comes in. Everything may be left empty."""
+    """What is known of a car and its owner. Everything may be left empty."""
 
     words: Words = ""
     car: Words = ""
@@ -54,8 +54,18 @@ class Intake(_Record):
     customer: Words = ""
     technician: Words = ""
     weather: Words = ""
-    failures_seen: int | None = None
-    tries_before: int | None = None
+
+
+INTAKE_LABELS: dict[str, str] = {
+    "words": "Customer's words",
+    "car": "Car",
+    "registration": "Registration or VIN",
+    "odometer": "Odometer",
+    "customer": "Customer",
+    "technician": "Technician",
+    "weather": "Weather, temperature",
+}
+"""How each part of the intake is asked for."""
 
 
 class Reference(_Record):
@@ -188,6 +198,13 @@ class WentBack(_Event):
     answer: int
 
 
+class DetailsChanged(_Event):
+    """What is known of the car and its owner, as told later; it takes the intake's place."""
+
+    event: Literal["details-changed"] = "details-changed"
+    intake: Intake
+
+
 class NoteAdded(_Event):
     """A note of the technician."""
 
@@ -276,6 +293,7 @@ Event = Annotated[
     | OtherTestTaken
     | WentBack
     | NoteAdded
+    | DetailsChanged
     | ComplaintChanged
     | InstrumentChosen
     | VehicleDataGiven

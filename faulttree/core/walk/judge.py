@@ -9,7 +9,7 @@ from faulttree.core.bands import Placement, place
 from faulttree.core.expression import Expression
 from faulttree.core.instruments import Instrument, measured
 from faulttree.core.reading import Entry
-from faulttree.core.tree import Band, Measure, WorkOut, expressions
+from faulttree.core.tree import Band, Measure, WorkOut
 from faulttree.core.uncertain import CannotWorkOut, Uncertain
 from faulttree.core.walk.events import (
     BandDecided,
@@ -164,7 +164,7 @@ def references_of(
     A name that had no value then and has one now, because a skipped step was done after all,
     counts as it stands now.
     """
-    names = set().union(*(e.names for e in expressions(step))) - {answer.step}
+    names = step.names_used - {answer.step}
     return (*references_for(state, names), *answer.references)
 
 

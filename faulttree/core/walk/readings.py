@@ -6,7 +6,7 @@ from functools import partial
 
 from faulttree.core.figures import show
 from faulttree.core.reading import Entry, ReadingRefused, parse_fitting_reading
-from faulttree.core.tree import BATTERY_VOLTAGE, Measure, Observe, expressions
+from faulttree.core.tree import BATTERY_VOLTAGE, Measure, Observe
 from faulttree.core.uncertain import CannotWorkOut, Uncertain
 from faulttree.core.units import Quantity, UnitSystem
 from faulttree.core.walk.asks import Ask
@@ -36,8 +36,7 @@ def reading(state: WalkState, ask: Ask, typed: Typed) -> Result:
     """The reading of a step; one that the point can hardly show is asked about once."""
     step = state.tree.steps[ask.step_id]
     assert isinstance(step, Measure)
-    names = set().union(*(e.names for e in expressions(step))) - {ask.step_id}
-    references = references_for(state, names)
+    references = references_for(state, step.names_used - {ask.step_id})
     values = reference_values(state, references)
     fits = partial(is_plausible, state, step, values=values)
     entry = parse_entry(ask, typed, state.units, fits)

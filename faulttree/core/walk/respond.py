@@ -10,17 +10,19 @@ from contextlib import suppress
 from typing import Literal
 
 from faulttree.core.instruments import Instrument
-from faulttree.core.tree import Conclude, Do, Observe, WorkOut, expressions
+from faulttree.core.tree import Conclude, Do, Observe, WorkOut
 from faulttree.core.uncertain import CannotWorkOut
 from faulttree.core.units import Quantity
 from faulttree.core.walk import conclusions, readings
 from faulttree.core.walk.asks import Ask, AskKind, Option
 from faulttree.core.walk.car_words import place_for
 from faulttree.core.walk.events import (
+    INTAKE_LABELS,
     ActionDone,
     BandDecided,
     Complaint,
     ComplaintChanged,
+    DetailsChanged,
     InstrumentChosen,
     NoteAdded,
     Observed,
@@ -110,6 +112,23 @@ def add_note(state: WalkState, step_id: str, text: str) -> Result:
     return _too_long(text) or Recorded((NoteAdded(step=step_id, text=text.strip()),))
 
 
+def change_details(state: WalkState, told: Mapping[str, str]) -> Result:
+    """What is known of the car and its owner; a closed case takes it too.
+
+    Args:
+        state: the walk.
+        told: fields of the intake that are told anew; the others stay as they are.
+    """
+    unknown = [name for name in told if name not in INTAKE_LABELS]
+    if unknown:
+        return Refused(f"“{unknown[0]}” is not one of {', '.join(INTAKE_LABELS)}.")
+    if refused := _too_long(max(told.values(), key=len, default="")):
+        return refused
+    lines = {name: " ".join(text.split()) for name, text in told.items()}
+    intake = state.intake.model_copy(update=lines)
+    return Recorded((DetailsChanged(intake=intake),) if intake != state.intake else ())
+
+
 def set_complaint(state: WalkState, complaint: Complaint, how: str = "") -> Result:
     """The complaint came, went, or was brought on."""
     if refused := _not_now(state, how):
@@ -188,8 +207,7 @@ def _worked_out(state: WalkState, ask: Ask, typed: Typed, option: Option) -> Res
 
 def worked_out_event(state: WalkState, step_id: str, step: WorkOut) -> WorkedOut:
     """The event that accepts a worked-out value as it stands now."""
-    names = set().union(*(e.names for e in expressions(step)))
-    references = references_for(state, names)
+    references = references_for(state, step.names_used)
     values = reference_values(state, references)
     value: float | Literal["OL"] | None = None
     with suppress(CannotWorkOut):

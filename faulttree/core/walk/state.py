@@ -20,8 +20,10 @@ from faulttree.core.walk.events import (
     ComplaintChanged,
     Concluded,
     CycleRun,
+    DetailsChanged,
     Event,
     InstrumentChosen,
+    Intake,
     OtherTestTaken,
     ProofGiven,
     ReadingTaken,
@@ -82,6 +84,13 @@ class WalkState:
         """The first event, with the intake and what the case pins."""
         first = self.events[0] if self.events else None
         return first if isinstance(first, Started) else None
+
+    @cached_property
+    def intake(self) -> Intake:
+        """What is known of the car and its owner, as last told."""
+        told = (e.intake for e in reversed(self.events) if isinstance(e, DetailsChanged))
+        first = self.started.intake if self.started else Intake()
+        return next(told, first)
 
     @property
     def units(self) -> UnitSystem:

@@ -131,8 +131,8 @@ def changeable(state: WalkState, path: Sequence[Visit]) -> list[tuple[str, str]]
 
 
 def prompt(ask: Ask) -> Content:
-    """The question with what is to be known for it and what may be typed."""
-    hint = plain(f"  ({ask.hint})" if ask.hint else "", "dim")
+    """The question with what is to be known for it and, where a line is typed, what may be."""
+    hint = plain(f"  ({ask.hint})" if ask.hint and not ask.options else "", "dim")
     question = beside(plain(ask.prompt, "label"), hint)
     return joined([*(plain(note, "dim") for note in ask.notes if note), question])
 

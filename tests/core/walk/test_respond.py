@@ -399,3 +399,23 @@ def test_going_back_over_a_fitted_bypass_asks_whether_it_is_out_again():
 
 def test_going_back_over_a_reading_asks_nothing():
     assert isinstance(respond.go_back(at_feed().go("12.5").state), Recorded)
+
+
+def test_details_of_car_and_owner_can_be_told_later_and_stay_in_the_record():
+    walk = Walk(started={"intake": {"words": "It is dark", "customer": "A"}})
+    walk.take(respond.change_details(walk.state, {"customer": " B.  Holt ", "odometer": "90,100"}))
+    assert walk.state.intake.model_dump(exclude_defaults=True) == {
+        "words": "It is dark",
+        "customer": "B. Holt",
+        "odometer": "90,100",
+    }
+    assert walk.state.started.intake.customer == "A"
+
+
+def test_the_same_details_told_again_record_nothing():
+    walk = Walk(started={"intake": {"customer": "A"}})
+    assert respond.change_details(walk.state, {"customer": "A"}) == Recorded(())
+
+
+def test_details_that_no_intake_has_are_refused():
+    assert isinstance(respond.change_details(Walk().state, {"mood": "fine"}), Refused)

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping
 
+from faulttree.core.checks.circuit.inputs import MEASURES
 from faulttree.core.checks.finding import DocumentPath, Finding
 from faulttree.core.circuit.amounts import Of, amounts_in
 from faulttree.core.circuit.document import CircuitModel
@@ -41,7 +42,8 @@ def _of_element(
             yield written.path, written.mark, written.value
     if isinstance(element, Sender | Thermistor | ThresholdSwitch):
         quantity = model.quantities.get(element.follows)
-        if quantity:
+        if quantity in MEASURES.get(element.kind, tuple(Quantity)):
+            assert quantity
             fixed = Of(quantity, may_follow=False)
             yield from ((path, fixed, value) for path, value in _followed(element))
     for path, condition in conditions_in(element):

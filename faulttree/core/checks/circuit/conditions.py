@@ -16,7 +16,9 @@ def check(model: CircuitModel) -> Iterator[Finding]:
             at: DocumentPath = ("elements", name, *path)
             if (condition.node or condition.reads) and not isinstance(element, ControlOutput):
                 message = "only inputs of the car may stand here, no voltages"
-                yield Finding("condition-kind", at, message, "Use input, with is or from and below.")
+                yield Finding(
+                    "condition-kind", at, message, "Use input, with is or from and below."
+                )
             yield from _names(model, condition, at)
 
 

@@ -40,4 +40,6 @@ def _sizes(entry: FaultEntry, quantity: Quantity | None, at: DocumentPath) -> It
         try:
             si(size, quantity)
         except (ExpressionError, CannotWorkOut) as error:
-            yield Finding("fault-size", (*at, "sizes", index), str(error), f"Write {quantity.words}.")
+            yield Finding(
+                "fault-size", (*at, "sizes", index), str(error), f"Write {quantity.words}."
+            )

@@ -9,11 +9,12 @@ from faulttree.core.circuit.elements import Sender, Switch, Thermistor, Threshol
 from faulttree.core.circuit.walks import conditions_in
 from faulttree.core.units import Quantity
 
-_MEASURES = {
+MEASURES = {
     "thermistor": (Quantity.TEMPERATURE,),
     "temperature-switch": (Quantity.TEMPERATURE,),
     "pressure-switch": (Quantity.GAUGE_PRESSURE, Quantity.ABSOLUTE_PRESSURE),
 }
+"""What an element of a kind may follow; any quantity where it is not listed."""
 
 
 def check(model: CircuitModel) -> Iterator[Finding]:
@@ -51,7 +52,7 @@ def _measured(
         yield _unknown(model, element.follows, (*at, "follows"))
         return
     quantity = model.inputs[element.follows].quantity
-    wanted = _MEASURES.get(element.kind, tuple(Quantity))
+    wanted = MEASURES.get(element.kind, tuple(Quantity))
     if quantity not in wanted:
         what = quantity.words if quantity else "an input with states"
         message = f"{element.follows} is {what}; a {element.kind} cannot follow it"
@@ -81,7 +82,9 @@ def _states(
     for index, state in enumerate(used):
         if state not in known:
             path = at if at[-1] == "usual" else (*at, index)
-            yield Finding("unknown-state", path, f"{name} has no state {state}", nearest(state, known))
+            yield Finding(
+                "unknown-state", path, f"{name} has no state {state}", nearest(state, known)
+            )
 
 
 def _unknown(model: CircuitModel, name: str, at: DocumentPath) -> Finding:
