@@ -1,8 +1,8 @@
 """Quantities and their units: the one place that knows what is measured and in which units.
 
-Values are SI inside the program: volts, amperes, ohms, watts, pascals, kelvins, kilograms,
-metres, square metres, seconds. Gauge and absolute pressure are different quantities, and so are a temperature and a
-temperature difference: neither is ever turned into the other by accident.
+Values are SI inside the program: volts, amperes, ohms, watts, pascals, kelvins, kilograms, metres,
+square metres, seconds. Gauge and absolute pressure are different quantities, and so are a
+temperature and a temperature difference: neither is ever turned into the other by accident.
 """
 
 from dataclasses import dataclass

@@ -185,12 +185,13 @@ def _build(
         return document, check(document)
     if isinstance(document, VehicleSheet):
         return document, check_sheet(document)
-    if source.data.get("format") == "circuit/1":
-        return document, _check_circuit(document)
-    return document, []
+    return document, _found_in_circuit(document)
 
 
-def _check_circuit(document: BaseModel) -> list[Finding]:
+def _found_in_circuit(document: BaseModel) -> list[Finding]:
+    """What is wrong with a circuit model; nothing where the document is another."""
+    if FORMATS[str(getattr(document, "format"))] is not _circuit_model:  # noqa: B009
+        return []
     from faulttree.core.checks.circuit import check_circuit
 
     assert isinstance(document, _circuit_model())

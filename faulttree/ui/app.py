@@ -4,6 +4,7 @@ import signal
 from asyncio import get_running_loop
 from typing import TYPE_CHECKING, ClassVar
 
+from textual import events
 from textual.app import App
 from textual.binding import Binding, BindingType
 from textual.theme import Theme
@@ -12,6 +13,7 @@ from faulttree import start
 from faulttree.core.units import UnitSystem
 from faulttree.files import places, settings
 from faulttree.ui import terminal
+from faulttree.ui.key_order import KeyOrder
 from faulttree.ui.screens.dialogs import ChoiceDialog, PageScreen
 from faulttree.ui.words import all_labelled, plain
 
@@ -72,6 +74,7 @@ class FaulttreeApp(App[int]):
         self._first = session
         self._settings = settings.load(places.settings_folder())
         self.left_normally = False
+        self._keys = KeyOrder(self, super().on_event)
         self.register_theme(_DARK)
         self.register_theme(_LIGHT)
         self.theme = _DARK.name if self._settings.dark else _LIGHT.name
@@ -84,6 +87,13 @@ class FaulttreeApp(App[int]):
         from faulttree.ui.screens.home import HomeScreen
 
         return HomeScreen()
+
+    async def on_event(self, event: events.Event) -> None:
+        """Keys act in the order in which they were typed; all else goes its usual way."""
+        if isinstance(event, events.Key | events.Paste) and not event.is_forwarded:
+            await self._keys.take(event)
+        else:
+            await super().on_event(event)
 
     def get_line_filters(self) -> "Sequence[LineFilter]":
         """What every line goes through when it is drawn."""

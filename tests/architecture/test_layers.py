@@ -32,7 +32,32 @@ def test_the_core_imports_nothing_from_outside_but_the_standard_library_and_pyda
         for path in (ROOT / "faulttree" / "core").rglob("*.py")
         for name in _imported(_tree(path))
     }
-    assert outside - set(sys.stdlib_module_names) == {"faulttree", "pydantic", "pydantic_core"}
+    ours = {"faulttree", "pydantic", "pydantic_core", "numpy"}
+    assert outside - set(sys.stdlib_module_names) == ours
+
+
+def test_arrays_belong_to_the_solver_of_circuits():
+    with_arrays = {
+        path.relative_to(ROOT / "faulttree")
+        for path in (ROOT / "faulttree").rglob("*.py")
+        if "numpy" in {name.partition(".")[0] for name in _imported(_tree(path))}
+    }
+    assert {path.parent for path in with_arrays} == {Path("core/circuit")}
+
+
+def test_checking_a_circuit_model_loads_no_arrays_and_a_tree_no_circuits():
+    code = (
+        "import sys, pathlib\n"
+        "from faulttree.files.documents import check_file\n"
+        "check_file(pathlib.Path('tests/data/lamp/tree.yaml'))\n"
+        "print(any('circuit' in m for m in sys.modules))\n"
+        "check_file(pathlib.Path('tests/data/circuits/horn.yaml'))\n"
+        "print('faulttree.core.circuit.document' in sys.modules, 'numpy' in sys.modules)"
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", code], capture_output=True, text=True, check=True, cwd=ROOT
+    )
+    assert (done.stdout, done.stderr) == ("False\nTrue False\n", "")
 
 
 def test_importing_the_core_loads_neither_yaml_nor_the_screens():

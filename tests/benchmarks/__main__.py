@@ -15,7 +15,7 @@ from collections.abc import Callable
 from dataclasses import asdict
 from pathlib import Path
 
-from . import reading, searching, starts, walking
+from . import circuits, reading, searching, starts, walking
 from .prepared import Prepared, prepare
 from .rows import Row
 
@@ -23,6 +23,7 @@ _PARTS: dict[str, Callable[[Prepared, int], list[Row]]] = {
     "starts": starts.rows,
     "walking": walking.rows,
     "reading": reading.rows,
+    "circuits": lambda _prepared, rounds: circuits.rows(rounds),
     "searching": lambda _prepared, rounds: searching.rows(rounds),
 }
 
@@ -39,10 +40,10 @@ def main() -> int:
             for row in measure(prepared, arguments.rounds)
         ]
     if arguments.json:
-        json.dump([asdict(r) | {"met": r.is_met} for r in rows], sys.stdout, indent=1)
-        print()
+        text = json.dumps([asdict(r) | {"met": r.is_met} for r in rows], indent=1)
     else:
-        print(_table(rows))
+        text = _table(rows)
+    sys.stdout.write(f"{text}\n")
     return 0 if all(row.is_met for row in rows) else 1
 
 

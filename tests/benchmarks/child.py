@@ -22,7 +22,12 @@ BARE_FORM = (str(Path(__file__).with_name("bare_form.py")),)
 TIME_LIMIT_S = 20.0
 """Nothing that is waited for here takes longer, unless it never comes."""
 
-_ESCAPE = re.compile(rb"\x1b(?:\[[0-?]*[ -/]*[@-~]|\][^\x07\x1b]*(?:\x07|\x1b\\)|[()][0-9A-B]|[=>78])")
+_ESCAPE = re.compile(
+    rb"\x1b(?:\[[0-?]*[ -/]*[@-~]"  # colours, movements of the cursor, modes
+    rb"|\][^\x07\x1b]*(?:\x07|\x1b\\)"  # window title and the like
+    rb"|[()][0-9A-B]|[=>78])"
+)
+_UNWANTED = ("PYTHONDONTWRITEBYTECODE", "PYTHONPROFILEIMPORTTIME", "NO_COLOR", "COLUMNS", "LINES")
 
 
 def environment(places: Path) -> dict[str, str]:
@@ -30,8 +35,7 @@ def environment(places: Path) -> dict[str, str]:
 
     Compiled modules may be written, or every start would compile all it imports.
     """
-    unwanted = ("PYTHONDONTWRITEBYTECODE", "PYTHONPROFILEIMPORTTIME", "NO_COLOR", "COLUMNS", "LINES")
-    kept = {name: value for name, value in os.environ.items() if name not in unwanted}
+    kept = {name: value for name, value in os.environ.items() if name not in _UNWANTED}
     return kept | {
         "PYTHONPATH": str(ROOT),
         "TERM": "xterm-256color",

@@ -8,7 +8,10 @@ from faulttree.core.search import Searchable, search, searchable
 from .rows import Row
 
 _TREES = 10_000
-_WORDS = "cranks sometimes dark cold hot click fan blower lamp fuse relay slow noise smell wet".split()
+_WORDS = (
+    "cranks", "sometimes", "dark", "cold", "hot", "click", "fan", "blower", "lamp", "fuse",
+    "relay", "slow", "noise", "smell", "wet",
+)  # fmt: skip
 _TYPED = "it only clicks when cold"
 
 

@@ -12,6 +12,7 @@ SIZE = (120, 40)
 _READING = "12.34"
 _EMPTY_LINE = "\x15"
 """Ctrl+U."""
+_READY = ("type the reading", f"Step {WALKED + 1}:")
 
 
 def rows(prepared: Prepared, rounds: int) -> list[Row]:
@@ -20,61 +21,52 @@ def rows(prepared: Prepared, rounds: int) -> list[Row]:
 
 
 def _keys(prepared: Prepared, rounds: int) -> list[Row]:
-    """Both programs run side by side; a reading is typed into each in turn, key by key."""
+    """Both programs run side by side; each key is typed into one and then into the other."""
+    in_form: list[float] = []
+    in_walk: list[float] = []
+    resume = (*PROGRAM, "resume", prepared.long_case)
     with ExitStack() as stack:
         form = stack.enter_context(Terminal(BARE_FORM, prepared.environment, SIZE))
+        walk = stack.enter_context(Terminal(resume, prepared.environment, SIZE))
         form.seconds_until("type here")
-        walk = stack.enter_context(
-            Terminal((*PROGRAM, "resume", prepared.long_case), prepared.environment, SIZE)
-        )
-        walk.seconds_until(f"Step {WALKED + 1}:", "type the reading")
-        in_form: list[float] = []
-        in_walk: list[float] = []
-        understood: list[float] = []
+        walk.seconds_until(*_READY)
         for _ in range(rounds * 4):
-            in_form += [echo for echo, _ in _typed(form, "")]
-            timed = _typed(walk, "Understood")
-            in_walk += [echo for echo, _ in timed]
-            understood += [all_drawn for _, all_drawn in timed]
+            for terminal in (form, walk):
+                terminal.settle()
+                terminal.type(_EMPTY_LINE)
+                terminal.settle()
+            for length in range(1, len(_READING) + 1):
+                in_form.append(_seconds_to_draw(form, _READING[:length]))
+                in_walk.append(_seconds_to_draw(walk, _READING[:length]))
     what = f"key to its drawing, {WALKED} steps walked"
-    count = f"{len(in_walk)} keys"
+    p99_ms = percentile(in_walk, 99) * 1000
+    form_p99_ms = percentile(in_form, 99) * 1000
     return [
         ratio(f"{what}, median", "bare form", median(in_walk), median(in_form), 1.5),
-        Row(f"{what}, p99", "", percentile(in_walk, 99) * 1000, 20, "ms", count),
         Row(
-            "key to what the reading would mean, median", "", median(understood) * 1000, 50, "ms",
-            count,
+            f"{what}, p99", "", p99_ms, 20, "ms", f"{len(in_walk)} keys; form {form_p99_ms:.1f} ms"
         ),
     ]
 
 
-def _typed(terminal: Terminal, follows: str) -> list[tuple[float, float]]:
-    """A reading typed into the empty line: for each key, until it stands there and until all does.
-
-    Args:
-        terminal: where to type.
-        follows: words that are drawn after the key itself; empty when there are none.
-    """
-    terminal.type(_EMPTY_LINE)
-    terminal.settle()
-    timed = []
-    for n, key in enumerate(_READING, 1):
-        at = terminal.type(key)
-        echo = terminal.seconds_until(_READING[:n] + " ", since=at)
-        timed.append((echo, terminal.seconds_until(follows, since=at) if follows else echo))
-        terminal.settle(0.05)
-    return timed
+def _seconds_to_draw(terminal: Terminal, typed: str) -> float:
+    """From typing the last of these signs until all of them stand in the line."""
+    terminal.settle(0.05)
+    at = terminal.type(typed[-1])
+    return terminal.seconds_until(f"{typed} ", since=at)
 
 
 def _memory(prepared: Prepared) -> Row:
-    environment = prepared.environment
-    with Terminal(BARE_FORM, environment) as form:
-        form.seconds_until("type here")
-        form.settle()
-        bare = form.memory_mb()
-    with Terminal((*PROGRAM, "resume", prepared.short_case), environment) as walk:
-        walk.seconds_until("Step 6:", "type the reading")
-        walk.settle()
-        walking = walk.memory_mb()
+    bare = _memory_mb(prepared, BARE_FORM, "type here")
+    walking = _memory_mb(
+        prepared, (*PROGRAM, "resume", prepared.short_case), "Step 6:", "type the reading"
+    )
     detail = f"{walking:.1f} MB / {bare:.1f} MB"
     return Row("memory of a walk, 60 steps", "bare form", walking / bare, 1.5, detail=detail)
+
+
+def _memory_mb(prepared: Prepared, arguments: tuple[str, ...], *words: str) -> float:
+    with Terminal(arguments, prepared.environment) as terminal:
+        terminal.seconds_until(*words)
+        terminal.settle()
+        return terminal.memory_mb()

@@ -60,7 +60,8 @@ def test_a_locale_without_unicode_is_walked_in_ascii_line_by_line_and_says_why(
     start: Start, at_reading: str
 ):
     program = start("resume", at_reading, LC_ALL="C", LANG=None)
-    program.wait_for("needs a UTF-8 locale", "Reading [V]")
+    program.wait_for("Reading [V]")
+    assert b"needs a UTF-8 locale" in program.raw
     program.type("12.60\r")
     program.wait_for("12.60 V +/-0.08 V: + charged")
     program.type("quit\r")

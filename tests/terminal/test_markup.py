@@ -8,7 +8,7 @@ from program import Start, state_of
 
 from faulttree.files import places
 
-TITLE = "[key on] [red]rest[/red] [link=http://x]go[/link]"
+TITLE = "[key on] [link=http://x]rest[/link]"
 QUIT = "[@click=app.quit]flat[/]"
 WORDS = "[b]dark[/b] [@click=app.quit]lamp[/] [link=http://x]"
 
@@ -38,7 +38,7 @@ def test_markup_in_a_tree_is_shown_and_clicked_without_effect(start: Start, host
     _click(program, program.text.split("\n").index(next(_lines_with(program, "[@click"))))
     program.settle()
     program.type("12.60\r")
-    program.wait_for("[@click=app.quit]dim[/]", TITLE[:9])
+    program.wait_for("[@click=app.quit]dim[/]")
     program.type("n")
     program.wait_for("Enter records it")
     program.type(WORDS + "\r")
@@ -71,8 +71,9 @@ def test_characters_that_command_a_terminal_are_shown_as_question_marks(start: S
     program.wait_for("faulttree report")
     program.type("\x1b[6~" * 2)
     program.settle()
-    assert b"]0;owned" not in program.raw
-    assert b"31mz" not in program.raw.replace(b"?31mz", b"")
+    assert b"\x1b]0;owned" not in program.raw
+    assert b"\x9b31m" not in program.raw
+    assert b"\xc2\x9b" not in program.raw
 
 
 def _click(program, row: int) -> None:

@@ -6,7 +6,7 @@ import pytest
 from program import Start, state_of
 
 
-@pytest.mark.parametrize("size", [(80, 24), (40, 12), (20, 6)])
+@pytest.mark.parametrize("size", [(40, 12), (20, 6)])
 def test_no_size_stops_the_walk(start: Start, case: str, size: tuple[int, int]):
     program = start("resume", case, size=size)
     program.wait_for("Step 2")
@@ -45,3 +45,12 @@ def test_what_is_typed_before_the_first_frame_is_not_lost(start: Start, at_readi
     program = start("resume", at_reading)
     program.type(" 12.60")
     program.wait_for("Step 1", "12.60\n")
+
+
+def test_keys_that_come_in_one_piece_act_in_their_order(start: Start, at_reading: str):
+    program = start("resume", at_reading)
+    program.wait_for("Before you begin")
+    program.type("\r12.7\x7f60\r" + "3" + "nwarm wire\r" + "cp" + "vx\x7f12.41\r" + "11")
+    program.wait_for("Step 3: Feed at the lamp", "11\n")
+    texts = [getattr(e, "text", getattr(e, "outcome", "")) for e in state_of(at_reading).events]
+    assert [t for t in texts if t] == ["12.60", "glows dim", "warm wire", "12.41"]

@@ -22,6 +22,7 @@ def test_the_customers_words_leave_the_trees_that_fit():
         assert _ids(desk, "#trees") == ["horn", "lamp"]
         await desk.fill("white light out")
         assert _ids(desk, "#trees") == ["lamp"]
+        assert "“The white light at the back is out on some days.”" in desk.words
         assert desk.focus == "search"
 
     on_screen(work)

@@ -73,7 +73,7 @@ def test_a_worked_out_value_stands_on_its_scale_and_is_accepted():
     async def work(desk: Desk) -> None:
         await desk.enter("0.5")
         assert "battery-voltage - feed" in desk.words
-        assert "1 V" in desk.shown("#scale")
+        assert "1.00 V ±0.10 V" in desk.shown("#scale")
         assert "^" in desk.shown("#scale")
         await desk.press("enter")
         assert "Bridge the reversing switch" in desk.words

@@ -182,7 +182,7 @@ def test_the_battery_voltage_is_recorded_at_any_step_and_a_slip_is_asked_about()
         assert "126 V is outside" in desk.words
         await desk.press("enter", "v")
         await desk.enter("12.41")
-        assert "battery voltage 12.41 V, just now" in desk.words
+        assert "battery voltage: 12.41 V, just now" in desk.words
 
     on_screen(work, session)
 

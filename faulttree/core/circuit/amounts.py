@@ -16,29 +16,43 @@ from faulttree.core.units import Quantity
 
 @dataclass(frozen=True, slots=True)
 class Of:
-    """Marks a field of a document with the quantity of its expression."""
+    """Marks a field of a document with the quantity of its expression.
+
+    Attributes:
+        quantity: what the amount must be.
+        may_follow: whether it may use the car's measured inputs by name.
+    """
 
     quantity: Quantity
+    may_follow: bool = True
 
 
 Volts = Annotated[Expression, Of(Quantity.VOLTAGE)]
 """A voltage [V]."""
-Amperes = Annotated[Expression, Of(Quantity.CURRENT)]
-"""A current [A]."""
 Ohms = Annotated[Expression, Of(Quantity.RESISTANCE)]
 """A resistance [ohm]."""
-Watts = Annotated[Expression, Of(Quantity.POWER)]
-"""A power [W]."""
 Metres = Annotated[Expression, Of(Quantity.LENGTH)]
 """A length [m]."""
 SquareMetres = Annotated[Expression, Of(Quantity.AREA)]
 """A cross-section [m2]."""
 Kelvins = Annotated[Expression, Of(Quantity.TEMPERATURE)]
 """A temperature [K]."""
-Seconds = Annotated[Expression, Of(Quantity.TIME)]
-"""A time [s]."""
 Share = Annotated[Expression, Of(Quantity.RATIO)]
 """A share of a whole [1]."""
+FixedVolts = Annotated[Expression, Of(Quantity.VOLTAGE, may_follow=False)]
+"""A voltage that no input changes [V]."""
+FixedOhms = Annotated[Expression, Of(Quantity.RESISTANCE, may_follow=False)]
+"""A resistance that no input changes [ohm]."""
+FixedAmperes = Annotated[Expression, Of(Quantity.CURRENT, may_follow=False)]
+"""A current that no input changes [A]."""
+FixedWatts = Annotated[Expression, Of(Quantity.POWER, may_follow=False)]
+"""A power that no input changes [W]."""
+FixedKelvins = Annotated[Expression, Of(Quantity.TEMPERATURE, may_follow=False)]
+"""A temperature that no input changes [K]."""
+FixedSeconds = Annotated[Expression, Of(Quantity.TIME, may_follow=False)]
+"""A time that no input changes [s]."""
+FixedShare = Annotated[Expression, Of(Quantity.RATIO, may_follow=False)]
+"""A share of a whole that no input changes [1]."""
 
 Surroundings = Mapping[str, Uncertain]
 """The measured inputs of the car [SI], which amounts may use by name."""
@@ -72,10 +86,10 @@ def si(
 
 @dataclass(frozen=True, slots=True)
 class Written:
-    """An amount found in a document: its place, its quantity (None: another field says) and text."""
+    """An amount found in a document: its place, its mark (None: another field says) and text."""
 
     path: tuple[str | int, ...]
-    quantity: Quantity | None
+    mark: Of | None
     value: Expression
 
 
@@ -92,7 +106,7 @@ def amounts_in(part: Any, path: tuple[str | int, ...] = ()) -> Iterator[Written]
 
 def _amounts_of(value: Any, path: tuple[str | int, ...], mark: Of | None) -> Iterator[Written]:
     if isinstance(value, Expression):
-        yield Written(path, mark.quantity if mark else None, value)
+        yield Written(path, mark, value)
     elif isinstance(value, Document):
         yield from amounts_in(value, path)
     elif isinstance(value, Mapping):

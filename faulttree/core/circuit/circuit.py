@@ -56,7 +56,7 @@ class State:
     elapsed_s: float = float("inf")
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Circuit:
     """A checked circuit document as a netlist."""
 

@@ -44,4 +44,3 @@ class Condition(Document):
 
 Conditions = Annotated[tuple[Condition, ...], Field(min_length=1)]
 """Conditions that must all hold."""
-

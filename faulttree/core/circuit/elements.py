@@ -5,15 +5,19 @@ from typing import Annotated, Literal
 from pydantic import Field, Strict, model_validator
 
 from faulttree.core.circuit.amounts import (
-    Amperes,
+    FixedAmperes,
+    FixedKelvins,
+    FixedOhms,
+    FixedSeconds,
+    FixedShare,
+    FixedVolts,
+    FixedWatts,
     Kelvins,
     Metres,
     Ohms,
-    Seconds,
     Share,
     SquareMetres,
     Volts,
-    Watts,
     amount,
 )
 from faulttree.core.circuit.conditions import Condition, Conditions
@@ -30,7 +34,7 @@ class Intermittent(Document):
     """A fault that comes and goes: what brings it on, and how often it is there when looked for."""
 
     trigger: Literal["temperature", "vibration", "moisture", "load", "time", "random"]
-    chance: Share
+    chance: FixedShare
 
 
 class FaultEntry(Document):
@@ -79,9 +83,9 @@ class Fuse(TwoPole):
     """A fuse, or a fusible link, which is slower and carries more before it goes."""
 
     kind: Literal["fuse", "fusible-link"]
-    rating: Amperes
-    resistance: Ohms | None = None
-    opens_at: Share | None = None
+    rating: FixedAmperes
+    resistance: FixedOhms | None = None
+    opens_at: FixedShare | None = None
 
 
 class Wire(TwoPole):
@@ -144,13 +148,13 @@ class RelayCoil(Document):
 
     between: Pair
     resistance: Ohms
-    pull_in: Volts = amount("6.9 V")
-    drop_out: Volts = amount("1.2 V")
+    pull_in: FixedVolts = amount("6.9 V")
+    drop_out: FixedVolts = amount("1.2 V")
     suppression: Literal["none", "diode", "resistor"] = "none"
 
 
 class RelayContact(Document):
-    """One contact set: `make` closes on the common when the coil pulls, `break` when it does not."""
+    """A contact set: `make` closes on the common when the coil pulls, `break` when it does not."""
 
     common: Id
     make: Id | None = None
@@ -176,25 +180,25 @@ class Lamp(TwoPole):
     """A filament lamp by its rated power; cold it has a fraction of its hot resistance."""
 
     kind: Literal["lamp"]
-    power: Watts
-    voltage: Volts = amount("12 V")
-    cold: Share = amount("10 %")
+    power: FixedWatts
+    voltage: FixedVolts = amount("12 V")
+    cold: FixedShare = amount("10 %")
 
 
 class Led(TwoPole):
     """A light-emitting diode with its series resistor, anode first."""
 
     kind: Literal["led"]
-    forward: Volts = amount("1.9 V")
-    resistance: Ohms = amount("680 ohm")
+    forward: FixedVolts = amount("1.9 V")
+    resistance: FixedOhms = amount("680 ohm")
 
 
 class Diode(TwoPole):
     """A diode, anode first."""
 
     kind: Literal["diode"]
-    forward: Volts = amount("0.7 V")
-    resistance: Ohms = amount("0.05 ohm")
+    forward: FixedVolts = amount("0.7 V")
+    resistance: FixedOhms = amount("0.05 ohm")
 
 
 class Coil(TwoPole):
@@ -203,16 +207,16 @@ class Coil(TwoPole):
     kind: Literal["coil", "heater"]
     resistance: Ohms
     temperature: Kelvins = amount("20 C")
-    opens_above: Kelvins | None = None
+    opens_above: FixedKelvins | None = None
 
 
 class Motor(TwoPole):
     """A direct-current motor by its rated point and its resistance at standstill."""
 
     kind: Literal["motor"]
-    voltage: Volts
-    current: Amperes
-    winding: Ohms
+    voltage: FixedVolts
+    current: FixedAmperes
+    winding: FixedOhms
     load: Literal["fan", "steady"] = "fan"
 
 
@@ -220,8 +224,8 @@ class ThermalFuse(Document):
     """The fuse of a resistor pack; it melts when the pack carries more than it can shed."""
 
     between: Pair
-    resistance: Ohms = amount("5 mohm")
-    opens_above: Amperes | None = None
+    resistance: FixedOhms = amount("5 mohm")
+    opens_above: FixedAmperes | None = None
 
 
 class ResistorPack(Element):
@@ -229,7 +233,7 @@ class ResistorPack(Element):
 
     kind: Literal["resistor-pack"]
     taps: Annotated[tuple[Id, ...], Field(min_length=2)]
-    resistances: Annotated[tuple[Ohms, ...], Field(min_length=1)]
+    resistances: Annotated[tuple[FixedOhms, ...], Field(min_length=1)]
     thermal_fuse: ThermalFuse | None = None
 
     @model_validator(mode="after")
@@ -243,7 +247,7 @@ class CurvePoint(Document):
     """One point of a sensor's curve."""
 
     at: Expression
-    is_: Ohms
+    is_: FixedOhms
 
 
 Curve = Annotated[tuple[CurvePoint, ...], Field(min_length=2)]
@@ -298,8 +302,8 @@ class ControlInput(Element):
     ground: Id
     pull: Pull | None = None
     load: Ohms | None = None
-    low_below: Volts = amount("1.5 V")
-    high_from: Volts = amount("3.5 V")
+    low_below: FixedVolts = amount("1.5 V")
+    high_from: FixedVolts = amount("3.5 V")
     powered: tuple[Condition, ...] = ()
 
 
@@ -309,7 +313,7 @@ class ControlOutput(TwoPole):
     kind: Literal["control-output"]
     side: Literal["low", "high"]
     drives_when: Conditions
-    after: Seconds = amount("0 s")
+    after: FixedSeconds = amount("0 s")
     resistance: Ohms = amount("0.2 ohm")
 
 

@@ -6,6 +6,7 @@ may give its own. Sizes go from mild over typical to severe.
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from typing import Any
 
 from faulttree.core.circuit import elements as el
 from faulttree.core.circuit.edits import (
@@ -62,31 +63,20 @@ def kinds_of(name: str, element: el.Element, rails: Rails) -> Iterator[FaultKind
     """Every fault that an element of this kind may have."""
     if isinstance(element, el.Wire):
         yield from _of_wire(name, element, rails)
-    elif isinstance(element, el.Switch):
-        for key in element.contacts:
-            yield from _of_switch_contact(name, key)
-    elif isinstance(element, el.Relay):
-        yield from _of_relay(name, element)
-    elif isinstance(element, el.Splice):
-        yield from _of_splice(name, element)
-    elif isinstance(element, el.ResistorPack):
-        yield from _of_pack(name, element)
-    elif isinstance(element, el.ControlInput):
-        yield from _of_control_input(name, element)
-    elif isinstance(element, el.Coil):
-        yield from _of_coil(name, element)
-    elif type(element) in _SIMPLE:
+    elif type(element) in _COMPOSED:
+        yield from _COMPOSED[type(element)](name, element)
+    else:
         for make in _SIMPLE[type(element)]:
             yield make(name)
 
 
-def _open(branch: str, words: str = "open", weight: float = 1.0, id: str = "open") -> FaultKind:
-    return FaultKind(id, words, weight, lambda _: (Open(branch),))
+def _open(branch: str, words: str = "open", weight: float = 1.0, key: str = "open") -> FaultKind:
+    return FaultKind(key, words, weight, lambda _: (Open(branch),))
 
 
-def _series(branch: str, weight: float = 1.0, id: str = "series") -> FaultKind:
+def _series(branch: str, weight: float = 1.0, key: str = "series") -> FaultKind:
     edits = lambda ohm: (Series(branch, ohm),)  # noqa: E731
-    return FaultKind(id, "added series resistance", weight, edits, SERIES_OHM, Quantity.RESISTANCE)
+    return FaultKind(key, "added series resistance", weight, edits, SERIES_OHM, Quantity.RESISTANCE)
 
 
 def _shorted(branch: str, words: str = "shorted", weight: float = 0.5) -> FaultKind:
@@ -94,25 +84,30 @@ def _shorted(branch: str, words: str = "shorted", weight: float = 0.5) -> FaultK
 
 
 def _change(
-    id: str, words: str, element: str, key: str, weight: float, sizes: tuple[float, ...] = (),
+    name: str,
+    words: str,
+    element: str,
+    change: str,
+    weight: float,
+    sizes: tuple[float, ...] = (),
     quantity: Quantity | None = Quantity.RATIO,
-) -> FaultKind:  # fmt: skip
-    edits = lambda size: (Change(element, key, size),)  # noqa: E731
-    return FaultKind(id, words, weight, edits, sizes, quantity if sizes else None)
+) -> FaultKind:
+    edits = lambda size: (Change(element, change, size),)  # noqa: E731
+    return FaultKind(name, words, weight, edits, sizes, quantity if sizes else None)
 
 
-def _threshold(id: str, words: str, control: str, sizes: tuple[float, ...]) -> FaultKind:
+def _threshold(key: str, words: str, control: str, sizes: tuple[float, ...]) -> FaultKind:
     edits = lambda factor: (Threshold(control, factor),)  # noqa: E731
-    return FaultKind(id, words, 0.3, edits, sizes, Quantity.RATIO)
+    return FaultKind(key, words, 0.3, edits, sizes, Quantity.RATIO)
 
 
-def _between(id: str, words: str, pair: tuple[str, str], weight: float) -> FaultKind:
-    return FaultKind(id, words, weight, lambda _: (Between(*pair, SHORT_OHM),))
+def _between(key: str, words: str, pair: tuple[str, str], weight: float) -> FaultKind:
+    return FaultKind(key, words, weight, lambda _: (Between(*pair, SHORT_OHM),))
 
 
-def _leak(id: str, words: str, pair: tuple[str, str], weight: float) -> FaultKind:
+def _leak(key: str, words: str, pair: tuple[str, str], weight: float) -> FaultKind:
     edits = lambda ohm: (Between(*pair, ohm),)  # noqa: E731
-    return FaultKind(id, words, weight, edits, LEAK_OHM, Quantity.RESISTANCE)
+    return FaultKind(key, words, weight, edits, LEAK_OHM, Quantity.RESISTANCE)
 
 
 def _of_wire(name: str, wire: el.Wire, rails: Rails) -> Iterator[FaultKind]:
@@ -128,6 +123,11 @@ def _of_wire(name: str, wire: el.Wire, rails: Rails) -> Iterator[FaultKind]:
         yield _leak("leak-to-positive", "leakage to battery positive", pair, 0.2)
 
 
+def _of_switch(name: str, switch: el.Switch) -> Iterator[FaultKind]:
+    for key in switch.contacts:
+        yield from _of_switch_contact(name, key)
+
+
 def _of_switch_contact(name: str, key: str) -> Iterator[FaultKind]:
     yield _open(f"{name}.{key}", f"contact {key} does not close", 1.0, f"{key}-open")
     yield _change(f"{key}-stuck", f"contact {key} stays closed", name, f"{key}-closed", 0.3)
@@ -137,7 +137,9 @@ def _of_switch_contact(name: str, key: str) -> Iterator[FaultKind]:
 def _of_relay(name: str, relay: el.Relay) -> Iterator[FaultKind]:
     coil = f"{name}.coil"
     yield _open(coil, "coil open", 0.7, "coil-open")
-    yield _change("coil-turns", "shorted turns in the coil", name, "coil-turns", 0.2, (0.8, 0.6, 0.3))
+    yield _change(
+        "coil-turns", "shorted turns in the coil", name, "coil-turns", 0.2, (0.8, 0.6, 0.3)
+    )
     yield _threshold("pull-in", "pulls in too late", coil, (1.3, 1.7, 2.2))
     if relay.coil.suppression == "diode":
         words = "suppression diode shorted"
@@ -217,7 +219,9 @@ _SIMPLE: dict[type, tuple[Callable[[str], FaultKind], ...]] = {
                             lambda _: (Open(n),), trigger="random"),
         lambda n: _change("drag", "turns hard", n, "drag", 1.0, (1.3, 1.7, 2.5)),
         lambda n: _change("seized", "seized", n, "seized", 0.5),
-        lambda n: _change("brushes", "worn brushes", n, "brushes", 1.0, SERIES_OHM, Quantity.RESISTANCE),
+        lambda n: _change(
+            "brushes", "worn brushes", n, "brushes", 1.0, SERIES_OHM, Quantity.RESISTANCE
+        ),
     ),
     el.Sender: (
         _open, _shorted,
@@ -238,3 +242,11 @@ _SIMPLE: dict[type, tuple[Callable[[str], FaultKind], ...]] = {
     ),
 }  # fmt: skip
 _SIMPLE[el.Thermistor] = _SIMPLE[el.Sender]
+_COMPOSED: dict[type, Callable[[str, Any], Iterator[FaultKind]]] = {
+    el.Switch: _of_switch,
+    el.Relay: _of_relay,
+    el.Splice: _of_splice,
+    el.ResistorPack: _of_pack,
+    el.ControlInput: _of_control_input,
+    el.Coil: _of_coil,
+}

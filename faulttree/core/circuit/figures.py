@@ -1,6 +1,6 @@
 """The figures of all branches in all cases, as arrays: states looked up, faults put in."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 
 import numpy as np
@@ -38,8 +38,10 @@ class Figures:
         on_at, off_at: thresholds of controls [V], shape (n_cases, n_c).
         path_a, path_b: ends of added paths, shape (n_cases, n_p).
         path_ohm: their resistances, infinite where there is none, shape (n_cases, n_p).
+        path_branch: the branch a path stands for, as a shorted lamp; -1 for none.
         cars: the state of the car of each of `state_of`'s values.
         state_of: index into cars, shape (n_cases,).
+        next_path: the next free column of paths while faults are put in.
     """
 
     ohm: Floats
@@ -52,14 +54,28 @@ class Figures:
     path_a: NDArray[np.intp]
     path_b: NDArray[np.intp]
     path_ohm: Floats
+    path_branch: NDArray[np.intp]
     cars: tuple[Car, ...]
     state_of: NDArray[np.intp]
+    next_path: int = 0
 
     def take(self, rows: NDArray[np.intp]) -> "Figures":
         """The same for some cases."""
-        arrays = (self.ohm, self.emf, self.shape, self.is_open, self.is_stuck, self.on_at,
-                  self.off_at, self.path_a, self.path_b, self.path_ohm)  # fmt: skip
-        return Figures(*(array[rows] for array in arrays), self.cars, self.state_of[rows])
+        return Figures(
+            self.ohm[rows],
+            self.emf[rows],
+            self.shape[rows],
+            self.is_open[rows],
+            self.is_stuck[rows],
+            self.on_at[rows],
+            self.off_at[rows],
+            self.path_a[rows],
+            self.path_b[rows],
+            self.path_ohm[rows],
+            self.path_branch[rows],
+            self.cars,
+            self.state_of[rows],
+        )
 
 
 def figures(circuit: Circuit, cases: Cases) -> Figures:
@@ -72,10 +88,20 @@ def figures(circuit: Circuit, cases: Cases) -> Figures:
     base = [_terms(circuit.netlist.branches, car, {}) for car in cars]
     found = _base(circuit, cases, cars, base)
     _set_up(circuit, cases, found)
-    for index, faults in enumerate(cases.faults):
-        if faults:
-            _put_in(circuit, faults, np.flatnonzero(cases.fault_of == index), found)
+    bridges = _bridges(cases)
+    for faults, rows in _rows_of(cases):
+        found.next_path = bridges
+        _put_in(circuit, faults, rows, found)
     return found
+
+
+def _rows_of(cases: Cases) -> Iterator[tuple[FaultSet, NDArray[np.intp]]]:
+    """Each set of faults with the cases it is in."""
+    order = np.argsort(cases.fault_of, kind="stable")
+    ends = np.searchsorted(cases.fault_of[order], np.arange(len(cases.faults) + 1))
+    for faults, begin, end in zip(cases.faults, ends, ends[1:], strict=False):
+        if faults and begin < end:
+            yield faults, order[begin:end]
 
 
 def nonlinear(circuit: Circuit) -> list[int]:
@@ -92,8 +118,7 @@ def _base(
 ) -> Figures:
     curved, of = nonlinear(circuit), cases.state_of
     n_cases, controls = len(of), circuit.netlist.controls
-    n_paths = max((_paths(f, circuit) for f in cases.faults), default=0)
-    n_paths += max((len(s.bridges) for s in cases.states), default=0)
+    n_paths = max((_paths(f) for f in cases.faults), default=0) + _bridges(cases)
     reference = len(circuit.netlist.nodes) - 1
     ohm = np.array([[t.ohm for t in terms] for terms in base])
     emf = np.array([[t.emf for t in terms] for terms in base])
@@ -109,14 +134,20 @@ def _base(
         path_a=np.full((n_cases, n_paths), reference),
         path_b=np.full((n_cases, n_paths), reference),
         path_ohm=np.full((n_cases, n_paths), np.inf),
+        path_branch=np.full((n_cases, n_paths), -1),
         cars=cars,
         state_of=of,
     )
 
 
-def _paths(faults: FaultSet, circuit: Circuit) -> int:
+def _paths(faults: FaultSet) -> int:
     """How many added paths a set of faults may need."""
     return sum(isinstance(e, Between | Ohm) for f in faults for e in f.edits)
+
+
+def _bridges(cases: Cases) -> int:
+    """How many leads any state has; their paths come first."""
+    return max((len(s.bridges) for s in cases.states), default=0)
 
 
 def _set_up(circuit: Circuit, cases: Cases, found: Figures) -> None:
@@ -124,6 +155,7 @@ def _set_up(circuit: Circuit, cases: Cases, found: Figures) -> None:
         if state.removed or state.bridges:
             rows = np.flatnonzero(cases.state_of == index)
             remove(circuit, state, rows, found)
+            found.next_path = 0
             for a, b in state.bridges:
                 _between(circuit, rows, found, Between(a, b, LEAD_OHM))
 
@@ -142,9 +174,7 @@ def branches_named(circuit: Circuit, name: str) -> tuple[int, ...]:
     return (circuit.netlist.branch(name),)
 
 
-def _put_in(
-    circuit: Circuit, faults: FaultSet, rows: NDArray[np.intp], found: Figures
-) -> None:
+def _put_in(circuit: Circuit, faults: FaultSet, rows: NDArray[np.intp], found: Figures) -> None:
     edits = [e for f in faults for e in f.edits]
     _change(circuit, [e for e in edits if isinstance(e, Change)], rows, found)
     for edit in edits:
@@ -154,12 +184,14 @@ def _put_in(
 
 def _change(circuit: Circuit, edits: list[Change], rows: NDArray[np.intp], found: Figures) -> None:
     """Work the terms of changed elements out again, once for each state of the car."""
+    if not edits:
+        return
     curved = nonlinear(circuit)
     for element in {e.element for e in edits}:
         changes = {e.key: e.amount for e in edits if e.element == element}
         for index in circuit.netlist.branches_of(element):
             branch = circuit.netlist.branches[index]
-            for state in np.unique(found.state_of[rows]):
+            for state in set(found.state_of[rows].tolist()):
                 here = rows[found.state_of[rows] == state]
                 terms = branch.terms(found.cars[state], changes)
                 found.ohm[here, index], found.emf[here, index] = terms.ohm, terms.emf
@@ -185,8 +217,9 @@ def _ohm(circuit: Circuit, rows: NDArray[np.intp], found: Figures, edit: Ohm) ->
     if branch.law is Law.LINEAR:
         found.ohm[rows, index] = edit.ohm
         return
+    still_there = rows[~found.is_open[rows, index]]
     found.is_open[rows, index] = True
-    _path(rows, found, branch.a, branch.b, edit.ohm)
+    _path(still_there, found, branch.a, branch.b, edit.ohm, index)
 
 
 def _stuck(circuit: Circuit, rows: NDArray[np.intp], found: Figures, edit: Stuck) -> None:
@@ -197,12 +230,14 @@ def _between(circuit: Circuit, rows: NDArray[np.intp], found: Figures, edit: Bet
     _path(rows, found, circuit.netlist.node(edit.a), circuit.netlist.node(edit.b), edit.ohm)
 
 
-def _path(rows: NDArray[np.intp], found: Figures, a: int, b: int, ohm: float) -> None:
-    """Put a path into the first free column."""
-    taken = np.isfinite(found.path_ohm[rows]).any(axis=0)
-    column = int(np.argmin(taken))
+def _path(
+    rows: NDArray[np.intp], found: Figures, a: int, b: int, ohm: float, stands_for: int = -1
+) -> None:
+    """Put a path into the next free column; `next_path` is set back for each state or fault set."""
+    column = found.next_path
+    found.next_path += 1
     found.path_a[rows, column], found.path_b[rows, column] = a, b
-    found.path_ohm[rows, column] = ohm
+    found.path_ohm[rows, column], found.path_branch[rows, column] = ohm, stands_for
 
 
 def _threshold(circuit: Circuit, rows: NDArray[np.intp], found: Figures, edit: Threshold) -> None:

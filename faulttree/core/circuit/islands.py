@@ -1,54 +1,74 @@
 """Which nodes hang together: a part of a circuit without a path to the reference floats."""
 
+from collections.abc import Callable, Sequence
+
 import numpy as np
 from numpy.typing import NDArray
 
+Labels = NDArray[np.uint16]
+End = int | NDArray[np.intp]
+"""The node at an end of a branch: one for all cases, or one for each, shape (n_cases,)."""
+
+_BARRED = np.uint16(0xFFFF)
+"""Larger than any label: what is seen through a branch that does not conduct."""
+
 
 def islands(
-    conducts: NDArray[np.bool_], a: NDArray[np.intp], b: NDArray[np.intp], n_nodes: int
-) -> NDArray[np.uint16]:
+    conducts: NDArray[np.bool_], ends: Sequence[tuple[End, End]], order: Sequence[int], n_nodes: int
+) -> Labels:
     """The island of each node.
 
     Args:
         conducts: whether a branch carries current, shape (n_branches, n_cases).
-        a, b: ends of each branch, shape (n_branches,), or (n_branches, n_cases) where they differ
-            from case to case.
+        ends: both nodes of each branch.
+        order: the branches in an order that spreads labels fast.
         n_nodes: number of nodes; the last one is the reference.
 
     Returns:
-        shape (n_nodes, n_cases): the smallest number of a node in the same island, where nodes
-        are numbered from the reference (0) upwards: 0 says that a node is tied to it.
+        shape (n_nodes, n_cases): 0 for nodes that have a path to the reference; otherwise one
+        more than the smallest index of a node in the same island.
     """
-    n_cases = conducts.shape[1]
-    labels = np.empty((n_nodes, n_cases), np.uint16)
+    labels = np.empty((n_nodes, conducts.shape[1]), np.uint16)
     labels[:] = np.arange(1, n_nodes + 1, dtype=np.uint16)[:, None]
     labels[-1] = 0
-    barred = np.where(conducts, np.uint16(0), np.uint16(0xFFFF))
-    order = list(range(len(barred)))
+    barred = np.where(conducts, np.uint16(0), _BARRED)
+    way = [_path(conducts[k], barred[k], *ends[k]) for k in order]
     while True:
         before = labels.copy()
-        for k in order:
-            _share(labels, barred[k], a[k], b[k])
+        for share in way:
+            share(labels)
         if np.array_equal(before, labels):
             return labels
-        order.reverse()
+        way.reverse()
 
 
-def _share(labels: NDArray[np.uint16], barred: NDArray[np.uint16], a: object, b: object) -> None:
-    """Both ends of one branch take the smaller number of the two, where it conducts."""
-    if np.ndim(a) == 0:  # type: ignore[arg-type]
-        here, there = labels[a], labels[b]  # type: ignore[call-overload]
-        np.minimum(here, there | barred, out=here)
-        np.minimum(there, here | barred, out=there)
-        return
-    columns = np.arange(labels.shape[1])
-    ends = (a, columns), (b, columns)
-    least = np.minimum(labels[ends[0]] | barred, labels[ends[1]] | barred)
-    for end in ends:
-        labels[end] = np.minimum(labels[end], least)
+Share = Callable[[Labels], None]
+"""Gives both ends of one branch the smaller number of the two, where it conducts."""
 
 
-def representatives(labels: NDArray[np.uint16]) -> NDArray[np.bool_]:
-    """One node of each floating island, to be tied to the reference; shape (n_nodes - 1, n_cases)."""
+def _path(conducts: NDArray[np.bool_], barred: Labels, a: End, b: End) -> Share:
+    if isinstance(a, int):
+        return lambda labels: _between_rows(labels[a], labels[b], barred)
+    cases = np.flatnonzero(conducts)
+    first, second = (a[cases], cases), (np.asarray(b)[cases], cases)
+    return lambda labels: _between_entries(labels, first, second)
+
+
+def _between_rows(here: Labels, there: Labels, barred: Labels) -> None:
+    np.minimum(here, there | barred, out=here)
+    np.minimum(there, here | barred, out=there)
+
+
+Entries = tuple[NDArray[np.intp], NDArray[np.intp]]
+
+
+def _between_entries(labels: Labels, first: Entries, second: Entries) -> None:
+    least = np.minimum(labels[first], labels[second])
+    labels[first] = least
+    labels[second] = least
+
+
+def representatives(labels: Labels) -> NDArray[np.bool_]:
+    """One node of each floating island, to be tied down; shape (n_nodes - 1, n_cases)."""
     own = np.arange(1, len(labels), dtype=np.uint16)[:, None]
-    return labels[:-1] == own
+    return np.asarray(labels[:-1] == own)

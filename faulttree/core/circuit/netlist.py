@@ -4,6 +4,7 @@ import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from enum import StrEnum
+from functools import cached_property
 from typing import Literal
 
 from faulttree.core.circuit.conditions import Condition
@@ -127,7 +128,7 @@ class Control:
     after_s: float = 0.0
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, eq=False)
 class Netlist:
     """All branches and controls of a circuit.
 
@@ -142,28 +143,38 @@ class Netlist:
 
     def node(self, name: str) -> int:
         """Index of a node; raises KeyError."""
-        return _index(self.nodes, name)
+        return self._nodes[name]
 
     def branch(self, name: str) -> int:
         """Index of a branch; raises KeyError."""
-        return _index(tuple(b.name for b in self.branches), name)
+        return self._branches[name]
 
     def control(self, name: str) -> int:
         """Index of a control; raises KeyError."""
-        return _index(tuple(c.name for c in self.controls), name)
+        return self._controls[name]
 
     def branches_of(self, element: str) -> tuple[int, ...]:
         """Indexes of the branches of an element; raises KeyError."""
-        found = tuple(i for i, b in enumerate(self.branches) if b.element == element)
-        if not found:
-            raise KeyError(element)
+        return self._of_element[element]
+
+    @cached_property
+    def _nodes(self) -> dict[str, int]:
+        return {name: i for i, name in enumerate(self.nodes)}
+
+    @cached_property
+    def _branches(self) -> dict[str, int]:
+        return {branch.name: i for i, branch in enumerate(self.branches)}
+
+    @cached_property
+    def _of_element(self) -> dict[str, tuple[int, ...]]:
+        found: dict[str, tuple[int, ...]] = {}
+        for index, branch in enumerate(self.branches):
+            found[branch.element] = (*found.get(branch.element, ()), index)
         return found
 
-
-def _index(names: tuple[str, ...], name: str) -> int:
-    if name not in names:
-        raise KeyError(name)
-    return names.index(name)
+    @cached_property
+    def _controls(self) -> dict[str, int]:
+        return {control.name: i for i, control in enumerate(self.controls)}
 
 
 Amount = Callable[[Car], float]

@@ -20,6 +20,7 @@ from faulttree.core.circuit.netlist import (
     Builder,
     Car,
     Changes,
+    Evaluate,
     Law,
     Terms,
 )
@@ -34,17 +35,22 @@ STEADY_SHARES = (0.85, 0.15, 0.0)
 
 def lamp(name: str, element: Lamp, b: Builder) -> None:
     """Hot resistance V2/P at the rated voltage, cold a share of it."""
-    volts, watts = b.fixed(element.voltage, Quantity.VOLTAGE), b.fixed(element.power, Quantity.POWER)
+    volts, watts = (
+        b.fixed(element.voltage, Quantity.VOLTAGE),
+        b.fixed(element.power, Quantity.POWER),
+    )
     hot = volts * volts / watts
     terms = Terms(b.fixed(element.cold, Quantity.RATIO) * hot, volts, (hot, 0.0, 0.0))
-    b.branch(name, b.pair(element.between), lambda _car, _c: terms, law=Law.LAMP)
+    b.branch(name, b.pair(element.between), _always(terms), law=Law.LAMP)
 
 
 def diode(name: str, element: Diode | Led, b: Builder) -> None:
     """A forward voltage and a resistance; nothing the other way."""
-    volts, ohm = b.fixed(element.forward, Quantity.VOLTAGE), b.fixed(element.resistance, Quantity.RESISTANCE)
-    terms = Terms(ohm, volts)
-    b.branch(name, b.pair(element.between), lambda _car, _c: terms, law=Law.DIODE)
+    volts, ohm = (
+        b.fixed(element.forward, Quantity.VOLTAGE),
+        b.fixed(element.resistance, Quantity.RESISTANCE),
+    )
+    b.branch(name, b.pair(element.between), _always(Terms(ohm, volts)), law=Law.DIODE)
 
 
 def coil(name: str, element: Coil, b: Builder) -> None:
@@ -64,7 +70,10 @@ def coil(name: str, element: Coil, b: Builder) -> None:
 
 def motor(name: str, element: Motor, b: Builder) -> None:
     """Winding, and currents for friction, drag and fan fitted to the rated point."""
-    volts, amps = b.fixed(element.voltage, Quantity.VOLTAGE), b.fixed(element.current, Quantity.CURRENT)
+    volts, amps = (
+        b.fixed(element.voltage, Quantity.VOLTAGE),
+        b.fixed(element.current, Quantity.CURRENT),
+    )
     winding = b.fixed(element.winding, Quantity.RESISTANCE)
     back_emf = max(volts - amps * winding, 1e-3 * volts)
     shares = FAN_SHARES if element.load == "fan" else STEADY_SHARES
@@ -83,7 +92,7 @@ def resistor_pack(name: str, element: ResistorPack, b: Builder) -> None:
     pairs = zip(element.taps, element.taps[1:], strict=False)
     for number, (ends, value) in enumerate(zip(pairs, element.resistances, strict=True), 1):
         ohm = b.fixed(value, Quantity.RESISTANCE)
-        b.branch(f"{name}.r{number}", b.pair(ends), lambda _car, _c, ohm=ohm: Terms(ohm))
+        b.branch(f"{name}.r{number}", b.pair(ends), _always(Terms(ohm)))
     fuse = element.thermal_fuse
     if fuse:
         fuse_ohm = b.fixed(fuse.resistance, Quantity.RESISTANCE)
@@ -91,7 +100,7 @@ def resistor_pack(name: str, element: ResistorPack, b: Builder) -> None:
         b.branch(
             f"{name}.thermal-fuse",
             b.pair(fuse.between),
-            lambda _car, _c: Terms(fuse_ohm),
+            _always(Terms(fuse_ohm)),
             opens_above_a=limit,
         )
 
@@ -114,6 +123,10 @@ def thermistor(name: str, element: Thermistor, b: Builder) -> None:
         return thermistor_resistance(car.measured[element.follows].value, curve)
 
     _sensor(name, element, ohm, b)
+
+
+def _always(terms: Terms) -> Evaluate:
+    return lambda _car, _changes: terms
 
 
 def _sensor(name: str, element: Sender | Thermistor, ohm: Amount, b: Builder) -> None:

@@ -15,11 +15,16 @@ from faulttree.core.units import Quantity
 
 def battery(name: str, element: Battery, b: Builder) -> None:
     """EMF behind a resistance: by state of charge, or by the generator while that charges."""
-    charge, internal = b.amount(element.charge, Quantity.RATIO), b.amount(element.internal, Quantity.RESISTANCE)
+    charge, internal = (
+        b.amount(element.charge, Quantity.RATIO),
+        b.amount(element.internal, Quantity.RESISTANCE),
+    )
     own = b.amount(element.emf, Quantity.VOLTAGE) if element.emf else None
     charging = element.charging
     volts = b.amount(charging.voltage, Quantity.VOLTAGE) if charging else None
-    inner = b.amount(charging.internal, Quantity.RESISTANCE) if charging and charging.internal else None
+    inner = (
+        b.amount(charging.internal, Quantity.RESISTANCE) if charging and charging.internal else None
+    )
 
     def terms(car: Car, changes: Changes) -> Terms:
         added = changes.get("internal", 0.0)
@@ -40,7 +45,11 @@ def fuse(name: str, element: Fuse, b: Builder) -> None:
     rating = b.fixed(element.rating, Quantity.CURRENT)
     usual = FUSE_OPENS_AT if element.kind == "fuse" else LINK_OPENS_AT
     share = b.fixed(element.opens_at, Quantity.RATIO) if element.opens_at else usual
-    ohm = b.fixed(element.resistance, Quantity.RESISTANCE) if element.resistance else FUSE_DROP_V / rating
+    ohm = (
+        b.fixed(element.resistance, Quantity.RESISTANCE)
+        if element.resistance
+        else FUSE_DROP_V / rating
+    )
     b.branch(name, b.pair(element.between), _plain(lambda _: ohm), opens_above_a=share * rating)
 
 
@@ -51,7 +60,10 @@ def wire(name: str, element: Wire, b: Builder) -> None:
     else:
         assert element.length is not None
         assert element.area is not None
-        length, area = b.amount(element.length, Quantity.LENGTH), b.amount(element.area, Quantity.AREA)
+        length, area = (
+            b.amount(element.length, Quantity.LENGTH),
+            b.amount(element.area, Quantity.AREA),
+        )
         temperature = b.amount(element.temperature, Quantity.TEMPERATURE)
 
         def ohm(car: Car) -> float:

@@ -37,7 +37,13 @@ def switch(name: str, element: Switch, b: Builder) -> None:
     for key, contact in element.contacts.items():
         ohm = b.amount(contact.resistance, Quantity.RESISTANCE)
 
-        def terms(car: Car, changes: Changes, key: str = key, contact: SwitchContact = contact, ohm: Amount = ohm) -> Terms:
+        def terms(
+            car: Car,
+            changes: Changes,
+            key: str = key,
+            contact: SwitchContact = contact,
+            ohm: Amount = ohm,
+        ) -> Terms:
             is_closed = car.states[element.follows] in contact.closed
             is_closed = is_closed or f"{key}-closed" in changes
             return Terms(ohm(car)) if is_closed else OPEN
@@ -77,7 +83,10 @@ def relay(name: str, element: Relay, b: Builder) -> None:
         f"{name}.coil", pair, lambda car, c: Terms(ohm(car) * c.get("coil-turns", 1.0))
     )
     _suppression(name, coil, b)
-    pull_in, drop_out = b.fixed(coil.pull_in, Quantity.VOLTAGE), b.fixed(coil.drop_out, Quantity.VOLTAGE)
+    pull_in, drop_out = (
+        b.fixed(coil.pull_in, Quantity.VOLTAGE),
+        b.fixed(coil.drop_out, Quantity.VOLTAGE),
+    )
     control = b.control(
         Control(f"{name}.coil", "coil", *pair, branch=branch, on_at=pull_in, off_at=drop_out)
     )
@@ -114,7 +123,10 @@ def control_input(name: str, element: ControlInput, b: Builder) -> None:
     if element.load is not None:
         load = b.amount(element.load, Quantity.RESISTANCE)
         b.branch(f"{name}.load", pair, lambda car, _c: Terms(load(car)))
-    low, high = b.fixed(element.low_below, Quantity.VOLTAGE), b.fixed(element.high_from, Quantity.VOLTAGE)
+    low, high = (
+        b.fixed(element.low_below, Quantity.VOLTAGE),
+        b.fixed(element.high_from, Quantity.VOLTAGE),
+    )
     b.control(Control(name, "input", *pair, on_at=high, off_at=low))
 
 

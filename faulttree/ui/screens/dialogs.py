@@ -1,7 +1,7 @@
 """Small windows: a text to give, a yes or no, a choice, a page to read."""
 
 from collections.abc import Sequence
-from typing import ClassVar
+from typing import ClassVar, TypeVar
 
 from textual import events
 from textual.app import ComposeResult
@@ -15,8 +15,16 @@ from textual.widgets.option_list import Option
 from faulttree.ui.widgets.paragraphs import Paragraphs
 from faulttree.ui.words import beside, plain
 
+_Result = TypeVar("_Result")
 
-class TextDialog(ModalScreen[str | None]):
+
+class _Dialog(ModalScreen[_Result]):
+    """What all of them have: the program can be left from a dialog too."""
+
+    BINDINGS: ClassVar[list[BindingType]] = [Binding("ctrl+q", "app.quit", show=False)]
+
+
+class TextDialog(_Dialog[str | None]):
     """Asks for a line of text; None when left."""
 
     BINDINGS: ClassVar[list[BindingType]] = [Binding("escape", "leave", "Leave")]
@@ -47,7 +55,7 @@ class TextDialog(ModalScreen[str | None]):
         self.dismiss(None)
 
 
-class ConfirmDialog(ModalScreen[bool]):
+class ConfirmDialog(_Dialog[bool]):
     """Asks once, yes or no; Escape is no."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -85,7 +93,7 @@ class ConfirmDialog(ModalScreen[bool]):
         self.dismiss(yes)
 
 
-class ChoiceDialog(ModalScreen[str | None]):
+class ChoiceDialog(_Dialog[str | None]):
     """A choice by one key, by arrow keys and Enter, or by mouse; None when left."""
 
     BINDINGS: ClassVar[list[BindingType]] = [Binding("escape", "leave", "Leave")]
@@ -133,7 +141,7 @@ class ChoiceDialog(ModalScreen[str | None]):
         return beside(plain(f"{key}  ", "label"), plain(label)) if key else plain(label)
 
 
-class PageScreen(ModalScreen[None]):
+class PageScreen(_Dialog[None]):
     """A page to read; any of Escape, Enter, q leaves."""
 
     BINDINGS: ClassVar[list[BindingType]] = [

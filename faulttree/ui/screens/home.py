@@ -12,7 +12,13 @@ from textual.widgets import Footer, Input, OptionList, Static
 from textual.widgets.option_list import Option
 
 from faulttree.render.plain_text import safe_line
-from faulttree.ui.screens.home_data import CaseSummary, HomeData, TreeEntry, load_home
+from faulttree.ui.screens.home_data import (
+    CaseSummary,
+    HomeData,
+    TreeEntry,
+    load_home,
+    nearest_complaint,
+)
 from faulttree.ui.words import beside, joined, plain
 
 
@@ -92,9 +98,10 @@ class HomeScreen(Screen[None]):
         self._show_cases()
 
     def _show_trees(self) -> None:
-        found = self._data.find(self.query_one("#search", Input).value)
+        words = self.query_one("#search", Input).value
+        found = self._data.find(words)
         trees = self.query_one("#trees", OptionList)
-        trees.set_options(Option(_tree_row(e), id=e.id) for e in found)
+        trees.set_options(Option(_tree_row(e, words), id=e.id) for e in found)
         trees.highlighted = 0 if found and not self._in_cases else None
         if not found and self._data.loaded:
             trees.add_option(Option(plain("No tree fits these words."), disabled=True))
@@ -184,12 +191,11 @@ Ctrl+T changes the units of new cases, Ctrl+L light or dark, Ctrl+Q leaves.
  Nothing recorded is ever lost by leaving."""
 
 
-def _tree_row(entry: TreeEntry) -> Content:
-    first = entry.complaint[0] if entry.complaint else ""
+def _tree_row(entry: TreeEntry, words: str) -> Content:
     return beside(
         plain(entry.title or entry.id, "label"),
         plain(f"  {entry.system}\n", "dim"),
-        plain(f"   “{first}”", "dim"),
+        plain(f"   “{nearest_complaint(entry, words)}”", "dim"),
     )
 
 

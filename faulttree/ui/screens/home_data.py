@@ -33,6 +33,17 @@ class HomeData:
         ] or (list(self.cases) if not wanted else [])
 
 
+def nearest_complaint(entry: TreeEntry, words: str) -> str:
+    """The complaint of a tree that shares most words with what was typed; else its first."""
+    typed = folded(words).split()
+
+    def shared(complaint: str) -> int:
+        begun = folded(complaint).split()
+        return sum(any(word.startswith(part) for word in begun) for part in typed)
+
+    return max(entry.complaint, key=shared, default="")
+
+
 def load_home() -> HomeData:
     """Read the heads of all trees and the summaries of all cases."""
     entries = list_trees()

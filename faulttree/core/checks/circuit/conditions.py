@@ -1,4 +1,4 @@
-"""unknown-reading, condition-kind: a condition reads no input of the unit, or cannot stand there."""
+"""unknown-reading, condition-kind: a condition reads nothing, or cannot stand where it is."""
 
 from collections.abc import Iterator
 

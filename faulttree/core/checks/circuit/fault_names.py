@@ -18,13 +18,13 @@ def check(model: CircuitModel) -> Iterator[Finding]:
     rails = rails_of(model)
     for name, element in model.elements.items():
         kinds = {kind.id: kind for kind in kinds_of(name, element, rails)}
-        for id, entry in element.faults.items():
-            at: DocumentPath = ("elements", name, "faults", id)
-            if id not in kinds:
-                message = f"{name} has no fault {id}"
-                yield Finding("unknown-fault", at, message, nearest(id, kinds), on_key=True)
+        for fault, entry in element.faults.items():
+            at: DocumentPath = ("elements", name, "faults", fault)
+            if fault not in kinds:
+                message = f"{name} has no fault {fault}"
+                yield Finding("unknown-fault", at, message, nearest(fault, kinds), on_key=True)
             else:
-                yield from _sizes(entry, kinds[id].quantity, at)
+                yield from _sizes(entry, kinds[fault].quantity, at)
     for name, short in model.shorts.items():
         yield from _sizes(short, Quantity.RESISTANCE, ("shorts", name))
 
