@@ -104,7 +104,7 @@ class Program:
 
     def close_window(self) -> None:
         """Take the terminal away."""
-        os.close(self._child.child_fd)
+        self._child.ptyproc.fileobj.close()
         self._child.closed = True
 
     def wait_for(self, *texts: str) -> None:

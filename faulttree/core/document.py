@@ -24,9 +24,7 @@ Id = Annotated[
     StringConstraints(pattern=r"^[a-z][a-z0-9]*(-[a-z0-9]+)*$", max_length=60),
 ]
 """Lower case letters, digits and single hyphens, starting with a letter."""
-Line = Annotated[
-    str, Strict(), StringConstraints(min_length=1, max_length=60, pattern=r"^[^\n]*$")
-]
+Line = Annotated[str, Strict(), StringConstraints(min_length=1, max_length=60, pattern=r"^[^\n]*$")]
 """One short line."""
 Text = Annotated[
     str, Strict(), StringConstraints(min_length=1, max_length=2000, strip_whitespace=True)

@@ -53,7 +53,8 @@ def step_lines(state: WalkState, step_id: str, now: str) -> list[Line]:
     if isinstance(step, Do):
         lines.extend(Line("Stays fitted", place_for(state, what)) for what in step.fits.values())
         lines.extend(
-            Line("Take out", place_for(state, state.fitted.get(name, name))) for name in step.removes
+            Line("Take out", place_for(state, state.fitted.get(name, name)))
+            for name in step.removes
         )
     if isinstance(step, WorkOut):
         lines.append(Line("Sum", _sum_in_words(state, step)))

@@ -244,7 +244,8 @@ def run_walk(session: "Session") -> int:
 
 def _run(app: FaulttreeApp) -> int:
     terminal.tolerate_stray_bytes()
-    app.run(mouse=terminal.mouse_wanted())
+    with terminal.lasting_output():
+        app.run(mouse=terminal.mouse_wanted())
     if not app.left_normally:
         return LEFT_ABRUPTLY
     return app.return_code or 0

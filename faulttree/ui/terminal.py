@@ -4,7 +4,9 @@ import codecs
 import os
 import select
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager, suppress
+from typing import Any, TextIO
 
 from rich.segment import Segment
 from textual.color import Color
@@ -44,6 +46,45 @@ def hang_up_watch() -> Callable[[], bool] | None:
     watch = select.poll()
     watch.register(keys.fileno(), 0)
     return lambda: any(what & (select.POLLHUP | select.POLLERR) for _, what in watch.poll(0))
+
+
+class LastingOutput:
+    """Output to a terminal that may go away: what can no longer be shown is dropped.
+
+    Textual's writing thread ends on the first error, and whatever draws then waits for it for
+    ever: signals are not seen any more and the process stays behind its closed window.
+    """
+
+    def __init__(self, stream: TextIO) -> None:
+        self._stream = stream
+
+    def __getattr__(self, name: str) -> Any:
+        return getattr(self._stream, name)
+
+    def write(self, text: str) -> int:
+        """Write what can be written."""
+        with suppress(OSError):
+            return self._stream.write(text)
+        return 0
+
+    def flush(self) -> None:
+        """Send what can be sent."""
+        with suppress(OSError):
+            self._stream.flush()
+
+
+@contextmanager
+def lasting_output() -> Iterator[None]:
+    """Let what the screen is drawn on outlast its window."""
+    drawn_on = sys.__stderr__
+    if drawn_on is None:
+        yield
+        return
+    vars(sys)["__stderr__"] = LastingOutput(drawn_on)
+    try:
+        yield
+    finally:
+        vars(sys)["__stderr__"] = drawn_on
 
 
 def mouse_wanted() -> bool:

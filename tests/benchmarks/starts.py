@@ -19,8 +19,8 @@ def rows(prepared: Prepared, rounds: int) -> list[Row]:
 def _first_frames(prepared: Prepared, rounds: int) -> list[Row]:
     form, home, resumed, begun = in_turn(
         rounds,
-        _first_frame(prepared, BARE_FORM, "type here", "Quit"),
-        _first_frame(prepared, PROGRAM, "what does the customer say?", "Quit"),
+        _first_frame(prepared, BARE_FORM, "left pane", "type here"),
+        _first_frame(prepared, PROGRAM, "what does the customer say?", "type words"),
         _first_frame(
             prepared, (*PROGRAM, "resume", prepared.short_case), "Step 6:", "type the reading"
         ),

@@ -60,8 +60,7 @@ def test_what_is_fitted_and_taken_out_is_named_in_this_cars_words():
 def test_a_sum_is_shown_with_the_readings_in_it():
     walk = at_feed().go("11.00", "0.3 V")
     assert dict(_lines(walk))["Sum"] == (
-        "battery-voltage - feed "
-        "(battery voltage: 12.6 V; Feed at the lamp, lamp in place: 11 V)"
+        "battery-voltage - feed (battery voltage: 12.6 V; Feed at the lamp, lamp in place: 11 V)"
     )
     judgement, event = preview(walk.state, "feed-drop", lamp().steps["feed-drop"])
     assert round(event.value, 6) == 1.6

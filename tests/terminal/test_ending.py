@@ -65,6 +65,7 @@ def test_a_closed_window_ends_the_process_even_where_no_signal_reaches_it(
     shell = f"trap '' HUP; {sys.executable} -m faulttree resume {case}; echo $? >{tmp_path}/code"
     with Program(["-c", shell], environment(tmp_path), command="/bin/sh") as program:
         program.wait_for("glows dim")
+        program.type("n" + "drawn into a window that is gone " * 4)
         program.close_window()
         end = time.monotonic() + PATIENCE_S
         while not (tmp_path / "code").exists():

@@ -18,6 +18,8 @@ from faulttree.core.circuit.netlist import Netlist
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.intp]
+Term = tuple[int, int, float]
+"""A column, a branch, and the sign with which the branch goes into the column."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -28,10 +30,10 @@ class Network:
         n_nodes: number of nodes with the reference, which is the last one.
         a, b: ends of each branch, shape (n_b,).
         places: entries of the flattened nodal matrix that branches touch, shape (n_entries,).
-        stamp: what 1 S in each branch adds to each of them, shape (n_b, n_entries).
+        stamp: (entry, branch, sign): what each branch adds to them for each siemens it has.
         order: branches as one meets them from the reference on, shape (n_b,).
-        leaving: +1 where current leaves a node into a branch, -1 where it enters, (n_b, n_nodes);
-            the reference's column is empty.
+        leaving: (node, branch, sign): +1 where current leaves a node into a branch, -1 where it
+            enters; the reference is left out.
     """
 
     n_nodes: int
@@ -39,8 +41,8 @@ class Network:
     b: Ints
     order: tuple[int, ...]
     places: Ints
-    stamp: Floats
-    leaving: Floats
+    stamp: tuple[Term, ...]
+    leaving: tuple[Term, ...]
 
     @classmethod
     def of(cls, netlist: Netlist) -> "Network":
@@ -55,7 +57,17 @@ class Network:
         leaving[:, size] = 0.0
         full = (leaving[:, :, None] * leaving[:, None, :]).reshape(len(a), n_nodes * n_nodes)
         places = np.flatnonzero(full.any(axis=0))
-        return cls(n_nodes, a, b, _outwards(a, b, size), places, full[:, places], leaving)
+        order = _outwards(a, b, size)
+        return cls(n_nodes, a, b, order, places, _terms(full[:, places]), _terms(leaving))
+
+
+def _terms(table: Floats) -> tuple[Term, ...]:
+    """The entries of a sparse table of +1 and -1, shape (n_b, n_columns), by column."""
+    columns, branches = np.nonzero(table.T)
+    return tuple(
+        (int(column), int(branch), float(table[branch, column]))
+        for column, branch in zip(columns, branches, strict=True)
+    )
 
 
 def _outwards(a: Ints, b: Ints, reference: int) -> tuple[int, ...]:
@@ -92,6 +104,22 @@ def find_islands(network: Network, added: Added, slope: Floats) -> NDArray[np.ui
     return islands(conducts, ends, order, network.n_nodes)
 
 
+def _added_up(values: Floats, terms: tuple[Term, ...], n_columns: int) -> Floats:
+    """Sums of branches' values, shape (n_cases, n_columns).
+
+    A matrix product would do the same, but it wakes the threads of the linear algebra library,
+    which then are in the way of the many small systems that follow.
+    """
+    by_branch = np.ascontiguousarray(values.T)
+    found = np.zeros((n_columns, len(values)))
+    for column, branch, sign in terms:
+        if sign > 0:
+            found[column] += by_branch[branch]
+        else:
+            found[column] -= by_branch[branch]
+    return found.T
+
+
 def node_voltages(
     network: Network, added: Added, slope: Floats, amps: Floats, labels: NDArray[np.uint16]
 ) -> Floats:
@@ -107,9 +135,9 @@ def node_voltages(
     n_cases, n_nodes, n_b = len(slope), network.n_nodes, len(network.a)
     size = n_nodes - 1
     flat = np.zeros((n_cases, n_nodes * n_nodes))
-    flat[:, network.places] = slope[:, :n_b] @ network.stamp
+    flat[:, network.places] = _added_up(slope, network.stamp, len(network.places))
     matrix = flat.reshape(n_cases, n_nodes, n_nodes)
-    current = -(amps[:, :n_b] @ network.leaving)
+    current = -_added_up(amps, network.leaving, n_nodes)
     cases = np.arange(n_cases)
     for k in range(added.a.shape[1]):
         a, b, g, j = added.a[:, k], added.b[:, k], slope[:, n_b + k], amps[:, n_b + k]

@@ -16,8 +16,11 @@ class AnswerInput(Input):
         return not self.takes_words and not self.value and character in LETTERS
 
     def check_consume_key(self, key: str, character: str | None) -> bool:
-        """Tell the footer which keys the line keeps for itself."""
-        if self._leaves(character):
+        """Tell the footer which keys the line keeps for itself.
+
+        Command letters stay in the footer while a reading is typed: it would jump at each of them.
+        """
+        if not self.takes_words and character in LETTERS:
             return False
         return super().check_consume_key(key, character)
 
