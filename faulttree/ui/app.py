@@ -2,6 +2,7 @@
 
 import signal
 from asyncio import get_running_loop
+from functools import partial
 from typing import TYPE_CHECKING, ClassVar
 
 from textual import events
@@ -26,10 +27,6 @@ if TYPE_CHECKING:
 
     from faulttree.session import Session
 
-_WATCH_S = 1.0
-"""How often it is looked whether the terminal is still there [s]."""
-_HUNG_UP = 129
-"""Exit code when it is not: that of the signal which should have said so."""
 LEFT_ABRUPTLY = 70
 """Exit code when the screen ended without being told to; what was recorded is kept."""
 
@@ -77,7 +74,7 @@ class FaulttreeApp(App[int]):
         self._keys = KeyOrder(self, super().on_event)
         self.register_theme(_DARK)
         self.register_theme(_LIGHT)
-        self.theme = _DARK.name if self._settings.dark else _LIGHT.name
+        self.set_reactive(App.theme, _DARK.name if self._settings.dark else _LIGHT.name)
         self.stylesheet.set_variables(self.get_css_variables())
 
     def get_default_screen(self) -> "Screen[None]":
@@ -213,10 +210,10 @@ class FaulttreeApp(App[int]):
 
     def _listen_for_signals(self) -> None:
         """Hang-up and termination end the program in order, with the terminal restored."""
-        is_gone = None if self.is_headless else terminal.hang_up_watch()
-        if is_gone is not None:
-            self.set_interval(_WATCH_S, lambda: self.leave(_HUNG_UP) if is_gone() else None)
         loop = get_running_loop()
+        if not self.is_headless:
+            hung_up = partial(loop.call_soon_threadsafe, self.leave, terminal.HUNG_UP)
+            terminal.watch_for_hang_up(hung_up)
         for name in ("SIGTERM", "SIGHUP"):
             number = getattr(signal, name, None)
             if number is not None:

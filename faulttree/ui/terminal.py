@@ -4,6 +4,8 @@ import codecs
 import os
 import select
 import sys
+import threading
+import time
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
 from typing import Any, TextIO
@@ -34,18 +36,40 @@ def tolerate_stray_bytes() -> None:
         linux_driver.getincrementaldecoder = tolerant
 
 
-def hang_up_watch() -> Callable[[], bool] | None:
-    """Something to ask now and then whether the terminal is gone; None where there is none.
+HUNG_UP = 129
+"""Exit code when the terminal is gone: that of the signal which should have said so."""
+_WATCH_S = 1.0
+"""How often it is looked whether the terminal is still there [s]."""
+_TO_END_S = 4.0
+"""How long the program may take to end once it is gone [s]."""
+
+
+def watch_for_hang_up(leave: Callable[[], object]) -> None:
+    """End the program when its terminal is gone, in order if that can be done.
 
     A window can close without its signal reaching this process, as when a shell in between does
     not hand it on. Reading then gives nothing at once, for ever, and the processor is never idle.
+    Drawing may be stuck in the lost terminal as well, so the watch is a thread of its own and
+    does not wait for ever: every answer is on disk, there is nothing to save.
+
+    Args:
+        leave: asks the program to end; it is called in the watching thread.
     """
     keys = sys.__stdin__
     if keys is None or not keys.isatty() or not hasattr(select, "poll"):
-        return None
-    watch = select.poll()
-    watch.register(keys.fileno(), 0)
-    return lambda: any(what & (select.POLLHUP | select.POLLERR) for _, what in watch.poll(0))
+        return
+    poll = select.poll()
+    poll.register(keys.fileno(), 0)
+
+    def watch() -> None:
+        while not any(what & (select.POLLHUP | select.POLLERR) for _, what in poll.poll(0)):
+            time.sleep(_WATCH_S)
+        deadline = threading.Timer(_TO_END_S, os._exit, (HUNG_UP,))
+        deadline.daemon = True
+        deadline.start()
+        leave()
+
+    threading.Thread(target=watch, name="hang-up watch", daemon=True).start()
 
 
 class LastingOutput:
