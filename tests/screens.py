@@ -14,7 +14,7 @@ from textual import _wait
 from textual.pilot import Pilot
 from textual.strip import Strip
 from textual.widget import Widget
-from textual.widgets import Input
+from textual.widgets import Input, OptionList
 
 from faulttree.core.units import UnitSystem
 from faulttree.core.walk.events import Complaint, Intake
@@ -76,8 +76,17 @@ class Desk:
 
     @property
     def words(self) -> str:
-        """The same on one line, so that it does not matter where lines are broken."""
-        return " ".join(self.text.translate(_NO_BORDERS).split())
+        """What is in front, on one line: it does not matter where lines are broken."""
+        text = "\n".join(strip.text for strip in self.front)
+        return " ".join(text.translate(_NO_BORDERS).split())
+
+    @property
+    def front(self) -> list[Strip]:
+        """The rows of the dialog or page that is open, or else of the whole screen."""
+        for box in self.app.screen.query(".dialog, .page"):
+            area = box.region
+            return [r.crop(area.x, area.right) for r in self.strips[area.y : area.bottom]]
+        return self.strips
 
     @property
     def strips(self) -> list[Strip]:
@@ -146,9 +155,20 @@ class Desk:
             await self.pilot.pause(0.05)
         raise AssertionError(self.text)
 
+    async def still(self) -> None:
+        """Wait until the screen has not changed for a while."""
+        before, count = "", 0
+        while count < 4:
+            await self.pilot.pause(0.03)
+            count = count + 1 if self.text == before else 0
+            before = self.text
+
     async def loaded(self) -> None:
         """Wait until the home screen has read its lists, if it is open."""
         await self.pilot.pause()
+        if self.screens[-1] == "HomeScreen":
+            cases = self.app.screen.query_one("#cases", OptionList)
+            await self.until(lambda: cases.option_count > 0)
         await self.app.workers.wait_for_complete()
         await self.pilot.pause()
 

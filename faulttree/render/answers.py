@@ -85,7 +85,7 @@ def result_word(step: Conclude) -> str:
     return {
         "fault": "Fault",
         "no-fault-found": "No fault found",
-        "protective": "A protective device is doing its duty",
+        "protective": "Protective device at work",
         "refer": "Refer",
         "unresolved": "Not resolved",
     }[step.result]

@@ -43,7 +43,7 @@ _KEYS = {"out": "out", "accessory": "accessory", "run": "run", "start": "held in
 def step_lines(state: WalkState, step_id: str, now: str) -> list[Line]:
     """Everything to read before a step is done, cautions first."""
     step = state.tree.steps[step_id]
-    lines = list(_cautions(state, step))
+    lines = list(caution_lines(state, step))
     if isinstance(step, Conclude):
         return [*lines, *conclusion_lines(state, step)]
     if isinstance(step, Measure | Observe):
@@ -98,18 +98,33 @@ def conclusion_lines(state: WalkState, step: Conclude) -> list[Line]:
         lines.append(Line("Part", text_for(state, step.part)))
     if step.cause:
         lines.append(Line("Cause behind it", text_for(state, step.cause)))
-    if step.prove:
-        lines.append(Line("Prove it first", text_for(state, step.prove.how)))
-        lines.append(Line("It is proved when", text_for(state, step.prove.holds)))
-        lines.append(Line("Undo it", text_for(state, step.prove.undo)))
-        if step.prove.fails.advice:
-            lines.append(Line("If it fails", text_for(state, step.prove.fails.advice)))
-    if step.verify:
-        cycles = f"{step.verify.cycles} clean cycles"
-        lines.append(Line("Proving run", f"{text_for(state, step.verify.how)} ({cycles})"))
+    lines.extend(proof_lines(state, step))
+    lines.extend(proving_run_lines(state, step))
     if step.next:
         lines.append(Line("Next", text_for(state, step.next)))
     return lines
+
+
+def proof_lines(state: WalkState, step: Conclude) -> list[Line]:
+    """How a verdict is proved, and how the proof is undone."""
+    if step.prove is None:
+        return []
+    lines = [
+        Line("Prove it first", text_for(state, step.prove.how)),
+        Line("It is proved when", text_for(state, step.prove.holds)),
+        Line("Undo it", text_for(state, step.prove.undo)),
+    ]
+    if step.prove.fails.advice:
+        lines.append(Line("If it fails", text_for(state, step.prove.fails.advice)))
+    return lines
+
+
+def proving_run_lines(state: WalkState, step: Conclude) -> list[Line]:
+    """The run that proves the repair."""
+    if step.verify is None:
+        return []
+    cycles = f"{step.verify.cycles} clean cycles"
+    return [Line("Proving run", f"{text_for(state, step.verify.how)} ({cycles})")]
 
 
 def repair_lines(state: WalkState, step: Conclude) -> list[Line]:
@@ -192,7 +207,8 @@ def _share(value: float, band: int, ends: list[float]) -> float:
     return min(1.0, max(0.0, (value - low) / (high - low)))
 
 
-def _cautions(state: WalkState, step: Step) -> Iterator[Line]:
+def caution_lines(state: WalkState, step: Step) -> Iterator[Line]:
+    """The cautions of a step."""
     for text in caution_texts(state, step.cautions):
         yield Line("Caution", text, "caution")
 

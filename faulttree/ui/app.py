@@ -104,8 +104,14 @@ class FaulttreeApp(App[int]):
             self._introduce(self._first)
         self.call_after_refresh(start.is_over)
 
-    def begin_tree(self, name: str, vehicle: str | None = None) -> None:
-        """Ask for the car, then begin a case with a tree."""
+    def begin_tree(self, name: str, words: str = "", vehicle: str | None = None) -> None:
+        """Ask for the car, then begin a case with a tree.
+
+        Args:
+            name: id of the tree.
+            words: what the customer said, as far as it was typed to find the tree.
+            vehicle: file of the vehicle sheet; None for the only one beside the tree.
+        """
         from faulttree.files.opening import SeveralSheetsError
         from faulttree.ui.beginning import open_for_beginning
         from faulttree.ui.screens.begin import BeginScreen
@@ -113,25 +119,29 @@ class FaulttreeApp(App[int]):
         try:
             opened, trouble = open_for_beginning(name, vehicle)
         except SeveralSheetsError as several:
-            self._choose_sheet(name, several.sheets)
+            self._choose_sheet(name, words, several.sheets)
             return
         if opened is None:
             self.push_screen(PageScreen("This tree cannot be used", plain(trouble)))
             return
         sheet = opened.vehicle.document.name if opened.vehicle else "none: asked at each step"
         self.push_screen(
-            BeginScreen(opened.tree.document.title, sheet, self._settings.technician),
+            BeginScreen(
+                f"New case: {opened.tree.document.title}",
+                sheet,
+                {"words": words, "technician": self._settings.technician},
+            ),
             lambda intake: self._begin(opened, intake),
         )
 
-    def _choose_sheet(self, tree: str, sheets: "Sequence[Path]") -> None:
+    def _choose_sheet(self, tree: str, words: str, sheets: "Sequence[Path]") -> None:
         from faulttree.files.opening import NO_SHEET
 
         choices = [(str(sheet), "", sheet.name) for sheet in sheets]
         choices.append((NO_SHEET, "", "none of these: what is needed is asked at its step"))
         self.push_screen(
             ChoiceDialog("Which car is it", choices),
-            lambda chosen: self.begin_tree(tree, chosen) if chosen else None,
+            lambda chosen: self.begin_tree(tree, words, chosen) if chosen else None,
         )
 
     def _begin(self, opened: object, intake: dict[str, str] | None) -> None:

@@ -58,6 +58,7 @@ WALK_COMMANDS: tuple[Command, ...] = (
         "v", "", "measure_battery", "Battery", "battery voltage now, at any step", in_footer=False
     ),
     Command("i", "", "choose_instrument", "Instrument", "use another instrument", in_footer=False),
+    Command("g", "", "change_details", "Details", "car, customer and so on", in_footer=False),
     Command("r", "", "show_report", "Report", "the report as it stands", in_footer=False),
     Command("l", "ctrl+l", "toggle_light", "Light", "light or dark colours", in_footer=False),
 )

@@ -46,6 +46,15 @@ def test_everything_may_stay_empty_and_one_key_begins():
     assert _begun().state.started.intake == Intake()
 
 
+def test_the_words_that_found_the_tree_stand_in_the_form():
+    async def work(desk: Desk) -> None:
+        await desk.enter("white light out")
+        await desk.press("ctrl+b")
+
+    on_screen(work)
+    assert _begun().state.started.intake.words == "white light out"
+
+
 def test_arrows_move_between_the_lines():
     async def work(desk: Desk) -> None:
         await desk.press("enter", "down")

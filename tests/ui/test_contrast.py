@@ -40,7 +40,7 @@ def _contrast(style: Style) -> float:
 
 
 def _words(desk: Desk) -> Iterator[tuple[str, Style]]:
-    for strip in desk.strips:
+    for strip in desk.front:
         for text, style, _ in strip:
             if text.strip(" ▁▂▃▄▅▆▇█▔│▊▎"):
                 assert style is not None

@@ -43,9 +43,10 @@ def _same_ids(monkeypatch: pytest.MonkeyPatch) -> None:
 
 async def _both(desk: Desk) -> str:
     """The screen on a small terminal, then on a wide one."""
+    await desk.still()
     small = desk.text
     await desk.pilot.resize_terminal(*WIDE)
-    await desk.pilot.pause()
+    await desk.still()
     return f"{small}\n{'=' * WIDE[0]}\n{desk.text}"
 
 

@@ -200,6 +200,22 @@ def test_another_instrument_is_chosen_from_those_that_fit():
     assert event.instrument in [i for i in built_in() if i.class_ == "meter"]
 
 
+def test_details_of_car_and_owner_are_told_anew_and_the_question_stands():
+    session = walked(*TO_FEED)
+
+    async def work(desk: Desk) -> None:
+        await desk.press("g")
+        assert "Brindale Finch" in desk.words
+        await desk.press("down")
+        await desk.fill("Brindale Finch, 1989")
+        await desk.press("ctrl+b")
+        assert "Step 3: Feed at the lamp" in desk.words
+        assert desk.focus == "answer"
+
+    on_screen(work, session)
+    assert session.state.intake.car == "Brindale Finch, 1989"
+
+
 def test_a_step_without_an_instrument_says_so():
     async def work(desk: Desk) -> None:
         await desk.press("i")

@@ -1,5 +1,6 @@
 """Before a walk: which car, whose, and the complaint in the customer's own words."""
 
+from collections.abc import Mapping
 from typing import ClassVar
 
 from textual import on
@@ -9,48 +10,48 @@ from textual.containers import Horizontal, VerticalScroll
 from textual.screen import Screen
 from textual.widgets import Footer, Input, Static
 
+from faulttree.core.walk.events import INTAKE_LABELS
 from faulttree.ui.words import plain
 
-FIELDS: tuple[tuple[str, str, str], ...] = (
-    ("words", "Customer's words", "what, since when, how often, hot or cold, what cures it"),
-    ("car", "Car", "make, model, year; empty takes the vehicle sheet's"),
-    ("registration", "Registration or VIN", ""),
-    ("odometer", "Odometer", ""),
-    ("customer", "Customer", ""),
-    ("technician", "Technician", ""),
-    ("weather", "Weather, temperature", "dry, 24 C"),
-)
-"""Name of the intake's field, what is asked, an example."""
+_EXAMPLES = {
+    "words": "what, since when, how often, hot or cold, what cures it",
+    "car": "make, model, year; empty takes the vehicle sheet's",
+    "weather": "dry, 24 C",
+}
+_LAST = tuple(INTAKE_LABELS)[-1]
 
 
 class BeginScreen(Screen[dict[str, str] | None]):
     """The intake. Everything may be left empty; Enter goes on, at the last line it begins."""
 
     BINDINGS: ClassVar[list[BindingType]] = [
-        Binding("ctrl+b", "begin", "Begin"),
+        Binding("ctrl+b", "begin", "Done"),
         Binding("down", "app.focus_next", "Next", show=False, priority=True),
         Binding("up", "app.focus_previous", "Before", show=False, priority=True),
         Binding("escape", "leave", "Leave"),
     ]
 
-    def __init__(self, title: str, sheet: str, technician: str = "") -> None:
+    def __init__(self, title: str, sheet: str, known: Mapping[str, str]) -> None:
+        """`known` fills fields in by name."""
         super().__init__()
         self._title = title
         self._sheet = sheet
-        self._technician = technician
+        self._known = known
 
     def compose(self) -> ComposeResult:
         """One line a field."""
-        yield Static(plain(f"New case: {self._title}", "title"), classes="list-title")
+        yield Static(plain(self._title, "title"), classes="list-title")
         with VerticalScroll(id="begin", can_focus=False):
             yield Static(plain(f"Vehicle sheet: {self._sheet}"))
-            for name, label, example in FIELDS:
+            for name, label in INTAKE_LABELS.items():
                 with Horizontal(classes="field"):
                     yield Static(plain(label, "label"))
-                    value = self._technician if name == "technician" else ""
-                    yield Input(value, placeholder=example, id=f"field-{name}", compact=True)
+                    value = self._known.get(name, "")
+                    yield Input(
+                        value, placeholder=_EXAMPLES.get(name, ""), id=f"field-{name}", compact=True
+                    )
             yield Static(
-                plain("\nEnter goes on; at the last line it begins. Ctrl+B begins now.", "dim")
+                plain("\nEnter goes on; at the last line, or with Ctrl+B, you are done.", "dim")
             )
         yield Footer(compact=True, show_command_palette=False)
 
@@ -62,14 +63,14 @@ class BeginScreen(Screen[dict[str, str] | None]):
     def next_field(self, event: Input.Submitted) -> None:
         """Enter goes to the next line; the last one begins."""
         event.stop()
-        if event.input.id == f"field-{FIELDS[-1][0]}":
+        if event.input.id == f"field-{_LAST}":
             self.action_begin()
         else:
             self.focus_next()
 
     def action_begin(self) -> None:
         """Begin with what is filled in."""
-        self.dismiss({name: self._value(name) for name, _, _ in FIELDS})
+        self.dismiss({name: self._value(name) for name in INTAKE_LABELS})
 
     def action_leave(self) -> None:
         """Back without a case."""

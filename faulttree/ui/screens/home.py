@@ -164,7 +164,8 @@ class HomeScreen(Screen[None]):
         if is_case:
             self.app.open_case(name)  # type: ignore[attr-defined]
         else:
-            self.app.begin_tree(name)  # type: ignore[attr-defined]
+            words = self.query_one("#search", Input).value.strip()
+            self.app.begin_tree(name, words)  # type: ignore[attr-defined]
 
     def action_change_units(self) -> None:
         """The next of US, metric, both; it holds for cases begun from now on."""

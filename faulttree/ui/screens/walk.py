@@ -281,6 +281,22 @@ class WalkScreen(Screen[None]):
             ),
         )
 
+    def action_change_details(self) -> None:
+        """Tell anew what is known of the car and its owner."""
+        from faulttree.ui.screens.begin import BeginScreen
+
+        state = self._session.state
+        sheet = state.sheet.name if state.sheet else "none"
+        known = state.intake.model_dump()
+        self.app.push_screen(
+            BeginScreen("Details of car and owner", sheet, known),
+            lambda told: (
+                self._settling.settle(lambda _c, _r: self._session.change_details(told))
+                if told
+                else None
+            ),
+        )
+
     def action_show_why(self) -> None:
         """Why this test."""
         state, step_id = self._session.state, self._ask.step_id
@@ -300,7 +316,7 @@ class WalkScreen(Screen[None]):
 
     def action_show_report(self) -> None:
         """The report as it stands."""
-        text = report_markdown(self._session.state, self._session.id)
+        text = report_markdown(self._session.state, self._session.id, width=64)
         self.app.push_screen(PageScreen(f"faulttree report {self._session.id}", plain(text)))
 
     def action_show_help(self) -> None:

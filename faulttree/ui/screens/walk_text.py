@@ -18,7 +18,15 @@ from faulttree.render.preview import preview_reading
 from faulttree.ui.commands import help_text
 from faulttree.ui.words import all_labelled, beside, hanging, joined, plain, rows
 
+_AT_A_CONCLUSION = {
+    AskKind.PROOF: step_text.proof_lines,
+    AskKind.REPAIR: step_text.repair_lines,
+    AskKind.CYCLE: step_text.proving_run_lines,
+}
+"""What to read at each stage of a conclusion once it is accepted."""
 _ON_A_SCALE = (AskKind.READING, AskKind.WORKED_OUT, AskKind.TOO_CLOSE)
+_LONGEST_HOW = 16
+"""Characters of what brought the complaint on that the head of the screen has room for."""
 _HELP = """\
 Type a reading and press Enter: 12.58, 11,6 V, 240mV, 4.7k, OL, 38 psi, 41F.
 While the line is empty, one letter does the rest:
@@ -41,6 +49,7 @@ def complaint(state: WalkState) -> Content:
     """Whether the complaint shows itself, and by what it was brought on."""
     now = state.complaint
     how = f" by {now.how}" if now.how else ""
+    how = how if len(how) <= _LONGEST_HOW else f"{how[: _LONGEST_HOW - 1]}…"
     tone = "good" if now.complaint.shows else "warning"
     return plain(f"Complaint [c]: {now.complaint.value.upper()}{how}", tone)
 
@@ -54,8 +63,9 @@ def before(state: WalkState, visit: Visit) -> Content:
 def instructions(state: WalkState, ask: Ask, now: str, in_full: bool) -> Content:
     """What to read before the step is done; `in_full` adds its reasons and what its bands mean."""
     step = state.tree.steps[ask.step_id]
-    if ask.kind is AskKind.REPAIR and isinstance(step, Conclude):
-        return all_labelled(step_text.repair_lines(state, step))
+    if isinstance(step, Conclude) and ask.kind in _AT_A_CONCLUSION:
+        cautions = step_text.caution_lines(state, step)
+        return all_labelled([*cautions, *_AT_A_CONCLUSION[ask.kind](state, step)])
     lines = step_text.step_lines(state, ask.step_id, now)
     if in_full and not isinstance(step, Conclude):
         lines = [*lines, Line("", ""), *step_text.why_lines(state, ask.step_id)]
