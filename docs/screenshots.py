@@ -77,6 +77,8 @@ async def picture(session: Session | None, typed: str = "", light: bool = False)
         await pilot.pause()
         if typed:
             app.screen.query_one(Input).value = typed
+            await pilot.pause()  # the scale is drawn behind the line
+            await pilot.pause()
         await pilot.pause()
         return tidied(app.export_screenshot(title="faulttree"))
 

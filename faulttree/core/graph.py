@@ -88,14 +88,5 @@ def maybe_before(tree: Tree, order: Iterable[str]) -> StepsBefore:
     return StepsBefore(bits, maybe)
 
 
-def longest_minutes(tree: Tree) -> float:
-    """Minutes of the dearest path through a tree without loops."""
-    total: dict[str, float] = {}
-    for step_id in reversed(in_order(tree)):
-        own = getattr(tree.steps[step_id], "minutes", 0.0)
-        total[step_id] = own + max((total[n] for n in tree.following[step_id]), default=0.0)
-    return total.get(tree.start, 0.0)
-
-
 def _bits(tree: Tree) -> dict[str, int]:
     return {step_id: 1 << n for n, step_id in enumerate(tree.steps)}

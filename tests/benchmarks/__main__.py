@@ -9,6 +9,7 @@ only: the screens are timed on a pseudo-terminal.
 
 import argparse
 import json
+import os
 import sys
 import tempfile
 from collections.abc import Callable
@@ -27,6 +28,8 @@ _PARTS: dict[str, Callable[[Prepared, int], list[Row]]] = {
     "searching": lambda _prepared, rounds: searching.rows(rounds),
 }
 
+_LOAD = "Above the number of cores the ratios of keys and starts come out too large."
+
 
 def main() -> int:
     """Measure, print, and tell by the exit code whether every goal is met."""
@@ -44,6 +47,7 @@ def main() -> int:
     else:
         text = _table(rows)
     sys.stdout.write(f"{text}\n")
+    sys.stderr.write(f"Load average {os.getloadavg()[0]:.1f}, {os.cpu_count()} cores. {_LOAD}\n")
     return 0 if all(row.is_met for row in rows) else 1
 
 

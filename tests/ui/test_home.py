@@ -9,6 +9,8 @@ from screens import Desk, new_case, on_screen, walked
 from textual.widgets import OptionList
 
 from faulttree.files import places, settings
+from faulttree.files.library import TreeEntry
+from faulttree.ui.screens.home_data import HomeData
 
 pytestmark = pytest.mark.usefixtures("library")
 
@@ -180,5 +182,17 @@ def test_control_q_leaves_with_code_0():
         await desk.press("ctrl+q")
         assert desk.app.left_normally
         assert desk.app.return_code == 0
+
+    on_screen(work)
+
+
+def test_a_long_list_is_cut_and_says_how_many_more_there_are():
+    entries = {f"t{n}": TreeEntry(Path("x"), f"t{n}", title=f"Tree {n}") for n in range(230)}
+    data = HomeData(trees=entries, searchable=[e.words for e in entries.values()], loaded=True)
+
+    async def work(desk: Desk) -> None:
+        desk.app.screen._take(data)
+        listed = desk.app.screen.query_one("#trees", OptionList)
+        assert str(listed.options[-1].prompt) == "30 more: type more words."
 
     on_screen(work)

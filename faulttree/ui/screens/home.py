@@ -21,6 +21,9 @@ from faulttree.ui.screens.home_data import (
 )
 from faulttree.ui.words import beside, joined, plain
 
+_MOST_ROWS = 200
+"""Most trees listed at once: building rows is what would make a key wait."""
+
 
 class HomeScreen(Screen[None]):
     """The first screen. Its lists are read after it is drawn."""
@@ -101,7 +104,10 @@ class HomeScreen(Screen[None]):
         words = self.query_one("#search", Input).value
         found = self._data.find(words)
         trees = self.query_one("#trees", OptionList)
-        trees.set_options(Option(_tree_row(e, words), id=e.id) for e in found)
+        trees.set_options(Option(_tree_row(e, words), id=e.id) for e in found[:_MOST_ROWS])
+        if len(found) > _MOST_ROWS:
+            more = f"{len(found) - _MOST_ROWS} more: type more words."
+            trees.add_option(Option(plain(more, "dim"), disabled=True))
         trees.highlighted = 0 if found and not self._in_cases else None
         if not found and self._data.loaded:
             trees.add_option(Option(plain("No tree fits these words."), disabled=True))

@@ -160,7 +160,11 @@ class WalkScreen(Screen[None]):
         """Show what is understood while it is typed."""
         event.stop()
         if self._ask.kind is AskKind.READING:
-            self._show_scale(event.value)
+            # The key is drawn first and the scale behind it: typing never waits for the picture.
+            self.call_after_refresh(self._show_typed)
+
+    def _show_typed(self) -> None:
+        self._show_scale(self.query_one("#answer", AnswerInput).value)
 
     @on(Input.Submitted, "#answer")
     def take_line(self, event: Input.Submitted) -> None:
@@ -345,5 +349,5 @@ class WalkScreen(Screen[None]):
 
     def _fit(self) -> None:
         self._show_step()
-        self._show_scale(self.query_one("#answer", AnswerInput).value)
+        self._show_typed()
         self.query_one("#options", AnswerOptions).fit()
