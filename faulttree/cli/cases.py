@@ -15,7 +15,7 @@ def run(arguments: argparse.Namespace) -> int:
     """List the cases."""
     found = sorted(cases.summaries(places.cases_folder()), key=lambda c: c.closed)
     if arguments.json:
-        json.dump([asdict(case) for case in found], sys.stdout, indent=1, ensure_ascii=False)
+        json.dump([asdict(case) for case in found], sys.stdout, indent=1)
         print()
         return FINE
     for case in found:

@@ -22,7 +22,7 @@ def run(arguments: argparse.Namespace) -> int:
         print(why_not(error), file=sys.stderr)
         return CANNOT_RUN
     if arguments.json:
-        json.dump(report_json(walk.state, stored.id), sys.stdout, indent=1, ensure_ascii=False)
+        json.dump(report_json(walk.state, stored.id), sys.stdout, indent=1)
         print()
     else:
         sys.stdout.write(report_markdown(walk.state, stored.id, walk.found))

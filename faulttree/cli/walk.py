@@ -88,7 +88,7 @@ def _walk_plain(session: Session, given: Answers | None, as_json: bool) -> int:
     if as_json:
         from faulttree.render.report_json import report_json
 
-        json.dump(report_json(session.state, session.id), sys.stdout, indent=1, ensure_ascii=False)
+        json.dump(report_json(session.state, session.id), sys.stdout, indent=1)
         print()
     at = session.position
     concluded = at.step_id in session.state.concluded

@@ -157,6 +157,13 @@ class Instrument(Document):
         best = min(self._holding(entry), key=lambda r: r.error_in_full(entry))
         return best if best.error_in_full(entry) < 0.9 * used.error_as_typed(entry) else None
 
+    def read_finer(self, entry: Entry) -> str:
+        """How the same value could be read with a smaller error, in words; empty when it cannot."""
+        finer = self.finer_range(entry)
+        if finer is None:
+            return ""
+        return f"on the {finer.up_to.text} range it reads to {finer.resolution.text}"
+
     def largest_range(self, quantity: Quantity) -> Range | None:
         """The range that goes furthest, or None when it does not measure the quantity."""
         ranges = self.functions.get(quantity, ())

@@ -39,7 +39,10 @@ def preview_reading(state: WalkState, step: Measure, typed: str) -> Preview:
         return Preview()
     value = measured(entry, state.instruments.get(step.with_), "being typed")
     judgement = judge_value(state, step, value, values)
-    return Preview(_words(state, step, entry, judgement), judgement, entry.step)
+    words = _words(state, step, entry, judgement)
+    if not fits(entry.value):
+        words = f"{words}, outside what this point can show"
+    return Preview(words, judgement, entry.step)
 
 
 def _words(state: WalkState, step: Measure, entry: Entry, judgement: Judgement) -> str:
@@ -51,7 +54,7 @@ def _words(state: WalkState, step: Measure, entry: Entry, judgement: Judgement) 
     if not reached:
         return text
     if len(reached) > 1 and judgement.is_too_close(step):
-        names = " or ".join(band.name for band in reached)
+        names = " and ".join(band.name for band in reached)
         return f"{text}: too close to call between {names}{_better(state, step, entry)}"
     return f"{text}: {reached[0].name if len(reached) == 1 else _nominal(step, judgement)}"
 
@@ -63,8 +66,5 @@ def _nominal(step: Measure, judgement: Judgement) -> str:
 def _better(state: WalkState, step: Measure, entry: Entry) -> str:
     """What would make the error smaller."""
     instrument = state.instruments.get(step.with_)
-    finer = instrument.finer_range(entry) if instrument else None
-    if finer is None:
-        return ""
-    best = f"on the {finer.up_to.text} range it reads to {finer.resolution.text}"
-    return f"; type every digit, {best}"
+    finer = instrument.read_finer(entry) if instrument else ""
+    return f"; type every digit, {finer}" if finer else ""

@@ -4,6 +4,7 @@ A single letter works while the answer line is empty: no reading begins with one
 While words are being typed, the control key does the same.
 """
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from textual.binding import Binding
@@ -30,10 +31,14 @@ class Command:
     in_footer: bool = True
 
     @property
-    def binding(self) -> Binding:
-        """The command as a key binding."""
-        keys = ",".join(k for k in (self.key, self.control) if k)
-        return Binding(keys, self.action, self.label, show=self.in_footer, key_display=self.letter)
+    def bindings(self) -> Iterator[Binding]:
+        """The command as key bindings; the footer shows the first one that works at the moment."""
+        keys = {self.key: self.letter, self.control: None}
+        for key, shown_as in keys.items():
+            if key:
+                yield Binding(
+                    key, self.action, self.label, show=self.in_footer, key_display=shown_as
+                )
 
     @property
     def letter(self) -> str:
@@ -58,7 +63,7 @@ WALK_COMMANDS: tuple[Command, ...] = (
         "v", "", "measure_battery", "Battery", "battery voltage now, at any step", in_footer=False
     ),
     Command("i", "", "choose_instrument", "Instrument", "use another instrument", in_footer=False),
-    Command("g", "", "change_details", "Details", "car, customer and so on", in_footer=False),
+    Command("g", "", "change_details", "Car", "car, customer and so on", in_footer=False),
     Command("r", "", "show_report", "Report", "the report as it stands", in_footer=False),
     Command("l", "ctrl+l", "toggle_light", "Light", "light or dark colours", in_footer=False),
 )

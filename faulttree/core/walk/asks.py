@@ -10,6 +10,8 @@ from faulttree.core.tree import Conclude, Do, Measure, Observe, WorkOut
 from faulttree.core.units import Quantity, entry_unit
 from faulttree.core.walk.battery import battery_trouble, battery_wanted
 from faulttree.core.walk.car_words import missing_data, still_fitted, text_for
+from faulttree.core.walk.events import Answer, Concluded, ReadingTaken
+from faulttree.core.walk.judge import entry_of, instrument_of
 from faulttree.core.walk.path import Position, Stage, clean_cycles, position
 from faulttree.core.walk.state import WalkState
 
@@ -179,6 +181,16 @@ def _done(step_id: str, step: Do, replaces: int | None) -> Ask:
     )
 
 
+def _measure_better(state: WalkState, answer: Answer | Concluded) -> str:
+    """What would bring the error of a reading down."""
+    assert isinstance(answer, ReadingTaken)
+    instrument = instrument_of(state, answer.seq)
+    finer = instrument.read_finer(entry_of(answer)) if instrument else ""
+    if finer:
+        return f"type every digit, {finer}"
+    return "no range of this instrument reads it finer: steadier contact, or another instrument"
+
+
 def _too_close(state: WalkState, at: Position) -> Ask:
     step = state.tree.steps[at.step_id]
     assert isinstance(step, Measure | WorkOut)
@@ -186,7 +198,7 @@ def _too_close(state: WalkState, at: Position) -> Ask:
     assert at.pending.judgement is not None
     options: list[Option] = []
     if isinstance(step, Measure):
-        options.append(Option("m", "measure again", "on a lower range, all digits typed"))
+        options.append(Option("m", "measure again", _measure_better(state, at.pending.answer)))
     if step.other_test:
         title = state.tree.steps[step.other_test].title
         options.append(Option("t", "take the other test", text_for(state, title)))

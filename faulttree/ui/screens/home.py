@@ -85,7 +85,11 @@ class HomeScreen(Screen[None]):
         self._data = data
         self._show_trees()
         self._show_cases()
-        self._say(joined(plain(t, "warning") for t in data.troubles) if data.troubles else None)
+        said = [plain(t, "warning") for t in data.troubles]
+        if data.open_cases:
+            cases = "case is" if data.open_cases == 1 else "cases are"
+            said.append(plain(f"{data.open_cases} {cases} open: Tab and Enter go on with one."))
+        self._say(joined(said) if said else None)
 
     def _say(self, text: Content | None) -> None:
         message = self.query_one("#home-message", Static)

@@ -21,6 +21,11 @@ class HomeData:
     troubles: Sequence[str] = ()
     loaded: bool = False
 
+    @property
+    def open_cases(self) -> int:
+        """How many cases wait to be gone on with."""
+        return sum(not case.closed for case in self.cases)
+
     def find(self, words: str) -> list[TreeEntry]:
         """The trees that fit, best first."""
         return [self.trees[key] for key in search(self.searchable, words)]

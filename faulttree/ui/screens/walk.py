@@ -51,7 +51,7 @@ class WalkScreen(Screen[None]):
 
     HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (_WIDE, "-wide")]
     VERTICAL_BREAKPOINTS = [(0, "-low"), (30, "-tall")]
-    BINDINGS: ClassVar[list[BindingType]] = [c.binding for c in WALK_COMMANDS]
+    BINDINGS: ClassVar[list[BindingType]] = [b for c in WALK_COMMANDS for b in c.bindings]
 
     def __init__(self, session: Session) -> None:
         super().__init__()

@@ -202,3 +202,10 @@ def test_closing_reminds_of_what_is_still_fitted_in_this_cars_words():
 )
 def test_the_age_of_a_reading_is_known_only_while_the_clock_went_on(then, now, seconds):
     assert age_s(then, now) == seconds
+
+
+def test_measuring_again_says_how_it_is_read_finer_or_that_it_is_not():
+    rounded = at_feed().go("12.1")
+    assert rounded.ask.options[0].detail == "type every digit, on the 60 V range it reads to 0.01 V"
+    in_full = at_feed().go("12.10")
+    assert in_full.ask.options[0].detail.startswith("no range of this instrument reads it finer")
