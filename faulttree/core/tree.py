@@ -293,6 +293,7 @@ class TreeHead(Document):
     applies_to: Text
     not_for: Text | None = None
     instruments: Annotated[tuple[InstrumentClass, ...], Field(min_length=1)]
+    circuit: Id | None = None
     cautions: tuple[Id, ...] = ()
     more_cautions: dict[Id, Text] = {}
     confirm: Confirm

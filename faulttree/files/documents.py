@@ -20,6 +20,7 @@ from faulttree.files.places import yaml_beside
 from faulttree.files.yaml_source import Source, YamlError, parse_yaml
 
 if TYPE_CHECKING:
+    from faulttree.core.bench.document import BenchSheet
     from faulttree.core.circuit.document import CircuitModel
 
 
@@ -30,11 +31,19 @@ def _circuit_model() -> "type[CircuitModel]":
     return CircuitModel
 
 
+def _bench_sheet() -> "type[BenchSheet]":
+    """Looked up when one is read, as circuit models are."""
+    from faulttree.core.bench.document import BenchSheet
+
+    return BenchSheet
+
+
 FORMATS: dict[str, Callable[[], type[BaseModel]]] = {
     "tree/1": lambda: Tree,
     "vehicle/1": lambda: VehicleSheet,
     "instruments/1": lambda: InstrumentSheet,
     "circuit/1": _circuit_model,
+    "bench/1": _bench_sheet,
 }
 """What a document says of itself under `format`, and what gives its model."""
 
@@ -101,6 +110,16 @@ def load_circuit(path: Path) -> "Loaded[CircuitModel]":
 def circuit_from_bytes(data: bytes, name: str) -> "Loaded[CircuitModel]":
     """A circuit model from bytes; raises DocumentError."""
     return _load(data, name, _circuit_model())
+
+
+def load_bench(path: Path) -> "Loaded[BenchSheet]":
+    """The bench sheet in a file; raises as `load_tree` does."""
+    return bench_from_bytes(path.read_bytes(), str(path))
+
+
+def bench_from_bytes(data: bytes, name: str) -> "Loaded[BenchSheet]":
+    """A bench sheet from bytes; raises DocumentError."""
+    return _load(data, name, _bench_sheet())
 
 
 def tree_from_bytes(data: bytes, name: str) -> Loaded[Tree]:
