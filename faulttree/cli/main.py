@@ -31,7 +31,7 @@ def parser() -> argparse.ArgumentParser:
     top.add_argument("--version", action="version", version=f"faulttree {__version__}")
     top.set_defaults(module="home")
     commands = top.add_subparsers(dest="command", metavar="COMMAND")
-    for add in (_walk, _resume, _trees, _cases, _report, _check, _instruments, _cautions):
+    for add in (_walk, _resume, _trees, _cases, _report, _check, _prove, _instruments, _cautions):
         add(commands)
     _completion(commands)
     return top
@@ -124,6 +124,13 @@ def _check(commands: "Commands") -> None:
     check.add_argument("paths", nargs="+", metavar="PATH", help="a file or a folder")
     check.add_argument("--strict", action="store_true", help="warnings count as errors")
     check.set_defaults(module="check")
+
+
+def _prove(commands: "Commands") -> None:
+    prove = commands.add_parser("prove", help="walk trees under every fault of their circuits")
+    prove.add_argument("trees", nargs="+", metavar="TREE", help="id, file or folder of a tree")
+    prove.add_argument("--show", metavar="FAULT", help="print the walks of one fault")
+    prove.set_defaults(module="prove")
 
 
 def _instruments(commands: "Commands") -> None:

@@ -69,7 +69,12 @@ def find_tree(name: str, folders: Sequence[Path] | None = None) -> Path:
 
 def sheets_beside(tree: Path) -> list[Path]:
     """The vehicle sheets in a tree's folder."""
-    return [p for p in yaml_beside(tree) if _format(p) == VEHICLE_FORMAT]
+    return files_beside(tree, VEHICLE_FORMAT)
+
+
+def files_beside(tree: Path, format: str) -> list[Path]:
+    """The documents of a format in a tree's folder."""
+    return [p for p in yaml_beside(tree) if _format(p) == format]
 
 
 def _entries(folder: Path) -> Iterator[TreeEntry]:
@@ -106,7 +111,7 @@ def _line(value: object) -> str:
 
 def _format(path: Path) -> str:
     try:
-        head = parse_yaml(path.read_bytes(), stop_at="points").data
+        head = parse_yaml(path.read_bytes(), stop_at="version").data
     except (YamlError, OSError):
         return ""
     return str(head.get("format", "")) if isinstance(head, dict) else ""

@@ -42,10 +42,11 @@ def open_tree(name: str, vehicle: str | None = None) -> Opened:
         OSError: a file cannot be read.
     """
     path = find_tree(name)
-    return Opened(load_tree(path), _sheet(path, vehicle))
+    return Opened(load_tree(path), vehicle_for(path, vehicle))
 
 
-def _sheet(tree: Path, vehicle: str | None) -> Loaded[VehicleSheet] | None:
+def vehicle_for(tree: Path, vehicle: str | None) -> Loaded[VehicleSheet] | None:
+    """The vehicle sheet named, or else the only one beside a tree; raises as `open_tree` does."""
     if vehicle == NO_SHEET:
         return None
     if vehicle is not None:

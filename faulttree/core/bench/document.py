@@ -9,9 +9,7 @@ from faulttree.core.circuit.elements import Weight
 from faulttree.core.document import Document, Id, Line, Text, Version
 from faulttree.core.expression import Expression
 
-Name = Annotated[
-    str, Strict(), Field(pattern=r"^[a-z][a-z0-9]*([-.][a-z0-9]+)*$", max_length=120)
-]
+Name = Annotated[str, Strict(), Field(pattern=r"^[a-z][a-z0-9]*([-.][a-z0-9]+)*$", max_length=120)]
 """An element, a part of one, a single fault (`feed-wire.open`) or a situation."""
 Names = Annotated[tuple[Name, ...], Field(min_length=1)]
 """One name or more."""
@@ -196,8 +194,6 @@ class Situation(Document):
     part: Line
     weight: Weight = 1.0
     inputs: Annotated[dict[Id, Expression], Field(min_length=1)]
-
-
 
 
 class BenchSheet(Document):

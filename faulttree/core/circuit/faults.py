@@ -64,10 +64,14 @@ class Fault:
 
     def at(self, severity: Severity = Severity.TYPICAL) -> "Injected":
         """The fault at a severity; one without size is the same at each."""
+        size = self.size_at(severity)
+        return Injected(self.id, self.make(1.0)) if size is None else self.sized(size)
+
+    def size_at(self, severity: "Severity") -> float | None:
+        """How large it is at a severity [SI]; None for one without size."""
         if not self.sizes:
-            return Injected(self.id, self.make(1.0))
-        index = round(severity / 2 * (len(self.sizes) - 1))
-        return self.sized(self.sizes[index])
+            return None
+        return self.sizes[round(severity / 2 * (len(self.sizes) - 1))]
 
     def sized(self, size: float) -> "Injected":
         """The fault at a size of one's own [SI]."""

@@ -49,7 +49,10 @@ OPEN = Terms(math.inf)
 
 @dataclass(frozen=True, slots=True)
 class Supply:
-    """Another battery than the model's: its EMF [V] and internal resistance [ohm]."""
+    """Another battery than the model's: its EMF [V] and internal resistance [ohm].
+
+    A flat battery keeps the EMF of its charge, unless the generator feeds the car.
+    """
 
     emf_v: float
     internal_ohm: float

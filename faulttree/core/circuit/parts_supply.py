@@ -28,12 +28,14 @@ def battery(name: str, element: Battery, b: Builder) -> None:
 
     def terms(car: Car, changes: Changes) -> Terms:
         added = changes.get("internal", 0.0)
-        if car.supply:
+        charges = charging is not None and all(holds(c, car, b.model) for c in charging.when)
+        if car.supply and ("charge" not in changes or charges):
             return Terms(car.supply.internal_ohm + added, car.supply.emf_v)
-        if charging and volts and all(holds(c, car, b.model) for c in charging.when):
+        if volts and charges:
             return Terms((inner or internal)(car) + added, volts(car))
         if "charge" in changes:
-            return Terms(internal(car) + added, battery_emf(changes["charge"]))
+            inside = car.supply.internal_ohm if car.supply else internal(car)
+            return Terms(inside + added, battery_emf(changes["charge"]))
         emf = own(car) if own else battery_emf(charge(car))
         return Terms(internal(car) + added, emf)
 

@@ -6,6 +6,7 @@ goes only when they stand still, the most overloaded one first. What never comes
 be unstable: a relay that chatters has no reading.
 """
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
@@ -18,6 +19,8 @@ TOGETHER_ROUNDS = 6
 """Rounds in which all controls move at once; then one at a time, as no two relays are equal."""
 MOST_ROUNDS = 30
 """Rounds after which a case is unstable, counted anew after each fuse that goes."""
+SWING_ROUNDS = 8
+"""Rounds that an unstable case is followed for, to see between which states it goes."""
 
 
 @dataclass(slots=True, eq=False)
@@ -60,6 +63,23 @@ def settle(batch: Batch, controls: Controls, on: Bools, blown: Bools, start: Flo
         closed = here.closed(on[rows], blown[rows])
         point.put(rows, operating_point(here, closed, point.at[rows]))
     return Settled(point, on, blown, point.is_settled & (rounds <= MOST_ROUNDS))
+
+
+def swings(batch: Batch, controls: Controls, settled: Settled) -> Iterator[tuple[Point, Bools]]:
+    """The operating points that unstable cases go through, each with the state of the controls.
+
+    Args:
+        batch: the unstable cases alone.
+        controls: what follows the voltages.
+        settled: where they were left.
+    """
+    on, blown = settled.on.copy(), settled.blown.copy()
+    point, rows = settled.point, np.arange(len(batch))
+    for _ in range(SWING_ROUNDS):
+        one_at_a_time = np.full(len(batch), TOGETHER_ROUNDS)
+        _moved(batch, controls, point.voltages, on, blown, rows, one_at_a_time)
+        point = operating_point(batch, batch.closed(on, blown), point.at)
+        yield point, on.copy()
 
 
 def _moved(

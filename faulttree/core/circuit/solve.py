@@ -126,12 +126,18 @@ def _joined(parts: list[Settled]) -> Settled:
     return Settled(point, *(np.concatenate([getattr(p, n) for p in parts]) for n in names))
 
 
-def branch_currents(batch: Batch, settled: Settled) -> Floats:
-    """Currents of all branches of a batch from a to b [A]; not a number where unstable."""
-    closed = batch.closed(settled.on, settled.blown)
+def currents_at(batch: Batch, on: Bools, blown: Bools, point: Point) -> Floats:
+    """Currents of all branches from a to b at an operating point [A]."""
+    closed = batch.closed(on, blown)
     slope, amps = batch.plain(closed)
     columns = list(range(slope.shape[1]))
-    found = slope * batch.across(settled.point.voltages, columns) + amps
+    found = slope * batch.across(point.voltages, columns) + amps
     curved = [column for column, _ in batch.layout.curved]
-    found[:, curved] = batch.curved_amps(closed, settled.point.at)
+    found[:, curved] = batch.curved_amps(closed, point.at)
+    return found
+
+
+def branch_currents(batch: Batch, settled: Settled) -> Floats:
+    """Currents of all branches of a batch from a to b [A]; not a number where unstable."""
+    found = currents_at(batch, settled.on, settled.blown, settled.point)
     return np.where(settled.is_stable[:, None], found, np.nan)
