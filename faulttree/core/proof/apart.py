@@ -1,4 +1,4 @@
-"""Which faults a test could tell apart: the groups that no test of the tree can split."""
+"""Which parts the tests of a tree can tell apart: whether an ambiguity group is one."""
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
@@ -6,7 +6,7 @@ from itertools import combinations
 
 from faulttree.core.bench.bench import Bench, Key, Seen, Shown
 from faulttree.core.bench.sights import SURELY
-from faulttree.core.bench.suspects import Suspect, chosen
+from faulttree.core.bench.suspects import chosen, parts_of
 from faulttree.core.proof.judged import Judge, Span
 
 
@@ -16,54 +16,55 @@ class Split:
 
     Attributes:
         group: the group.
-        one, other: a fault of each.
-        steps: the tests that tell some of their forms apart.
+        one, other: the parts.
+        steps: tests that tell them apart.
     """
 
     group: str
-    one: Suspect
-    other: Suspect
+    one: str
+    other: str
     steps: tuple[str, ...]
 
 
 def splits(bench: Bench, judge: Judge) -> Iterator[Split]:
-    """Every pair of faults in a group that is none, because tests tell all their forms apart.
+    """Every pair of parts in a group that the tests of the tree always tell apart.
 
-    Faults of one part need not be told apart. Two faults are, when at every supply each form of
-    the one reads differently from each form of the other in some test, the instrument's error
-    counted on both sides. Cars that do not show the complaint are left out.
+    Two parts are, when at every supply each fault of the one, in each of its forms, reads
+    differently from each of the other in some test, the instrument's error counted on both sides.
+    Cars that do not surely show the complaint are left out.
     """
     for name, group in bench.sheet.groups.items():
         members = chosen(bench.suspects, group.faults)
-        for one, other in combinations(members, 2):
-            if one.part == other.part:
-                continue
-            steps = _always_apart(bench, judge, one, other)
+        for one, other in combinations(parts_of(members), 2):
+            cars = [_cars(bench, [s for s in members if s.part == part]) for part in (one, other)]
+            steps = _always_apart(bench, judge, *cars)
             if steps:
                 yield Split(name, one, other, steps)
 
 
-def _always_apart(bench: Bench, judge: Judge, one: Suspect, other: Suspect) -> tuple[str, ...]:
-    found: dict[str, None] = {}
-    pairs = list(_pairs(bench, one, other))
-    for a, b in pairs:
-        telling = [key[0] for key in bench.keys if is_told_apart(bench, judge, key, a, b)]
-        if not telling:
-            return ()
-        found.update(dict.fromkeys(telling))
-    return tuple(found) if pairs else ()
-
-
-def _pairs(bench: Bench, one: Suspect, other: Suspect) -> Iterator[tuple[int, int]]:
-    rows = [
-        (i, row)
+def _cars(bench: Bench, suspects: Iterable[object]) -> list[int]:
+    wanted = [id(s) for s in suspects]
+    return [
+        i
         for i, row in enumerate(bench.rows)
-        if row.suspect in (one, other) and bench.complaint[i] == SURELY
+        if id(row.suspect) in wanted and bench.complaint[i] == SURELY
     ]
-    for a, row_a in rows:
-        for b, row_b in rows:
-            if row_a.suspect is one and row_b.suspect is other and row_a.supply == row_b.supply:
-                yield a, b
+
+
+def _always_apart(
+    bench: Bench, judge: Judge, ones: list[int], others: list[int]
+) -> tuple[str, ...]:
+    """The tests needed to tell all pairs apart, few of them; none where some pair stays alike."""
+    pairs = [(a, b) for a in ones for b in others if bench.rows[a].supply == bench.rows[b].supply]
+    found: list[str] = []
+    for key in bench.keys:
+        left = [pair for pair in pairs if not is_told_apart(bench, judge, key, *pair)]
+        if len(left) < len(pairs):
+            found.append(key[0])
+        if not left:
+            return tuple(found)
+        pairs = left
+    return ()
 
 
 def is_told_apart(bench: Bench, judge: Judge, key: Key, a: int, b: int) -> bool:
@@ -71,16 +72,11 @@ def is_told_apart(bench: Bench, judge: Judge, key: Key, a: int, b: int) -> bool:
     shown = bench.shown(key)
     if isinstance(shown, Seen):
         return not (shown.may_be[:, a] & shown.may_be[:, b]).any()
-    spans = [_span(judge, key, shown, row) for row in (a, b)]
-    if None in spans:
+    one, other = _span(judge, key, shown, a), _span(judge, key, shown, b)
+    if one is None or other is None:
         return False
-    return not _overlap(s for s in spans if s is not None)
+    return one.low.low > other.high.high or other.low.low > one.high.high
 
 
 def _span(judge: Judge, key: Key, shown: Shown, row: int) -> Span | None:
     return judge.span(key[0], float(shown.low[row]), float(shown.high[row]))
-
-
-def _overlap(spans: Iterable[Span]) -> bool:
-    one, other = spans
-    return one.low.low <= other.high.high and other.low.low <= one.high.high

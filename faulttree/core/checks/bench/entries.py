@@ -42,6 +42,4 @@ def _missing(
     for name in wanted:
         if name not in written:
             message = f"{name} of the tree has no entry under {part}"
-            yield Finding(
-                "missing-entry", (part,), message, f"Add {name}: {example}.", on_key=True
-            )
+            yield Finding("missing-entry", (part,), message, f"Add {name}: {example}.", on_key=True)
