@@ -4,6 +4,7 @@ A technician's own instruments are documents of the same shape as the ones built
 """
 
 from enum import StrEnum
+from functools import lru_cache
 from typing import Annotated, Literal
 
 from pydantic import Field, field_validator
@@ -225,8 +226,14 @@ def _shown(entry: Entry) -> float:
 
 def _size(expression: Expression, quantity: Quantity) -> float:
     """An amount without the offset of a temperature scale."""
+    return _size_of(expression.text, quantity)
+
+
+@lru_cache(maxsize=512)
+def _size_of(text: str, quantity: Quantity) -> float:
+    """Instruments have few ranges, and every reading looks at all of them."""
     plain = Quantity.TEMPERATURE_DIFFERENCE if quantity is Quantity.TEMPERATURE else quantity
-    return expression.evaluator(plain, {})({}).value
+    return Expression.parse(text).evaluator(plain, {})({}).value
 
 
 def _same(a: float, b: float) -> bool:

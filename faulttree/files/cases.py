@@ -4,6 +4,8 @@
         events.jsonl     the journal: what happened
         tree.yaml        the tree as it was when the case began
         vehicle.yaml     the vehicle sheet as it was, if there was one
+        circuit.yaml     the circuit model as it was, if the tree names one
+        bench.yaml       the bench sheet as it was, beside the circuit model
 
 A case can be copied, sent and read on its own. Why a journal and not a database is told in
 docs/decisions/case-store.md.
@@ -12,9 +14,10 @@ docs/decisions/case-store.md.
 import os
 import secrets
 import shutil
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
+from types import MappingProxyType
 from typing import Any
 
 from faulttree.files import journal
@@ -22,6 +25,8 @@ from faulttree.files import journal
 EVENTS = "events.jsonl"
 TREE = "tree.yaml"
 VEHICLE = "vehicle.yaml"
+CIRCUIT = "circuit.yaml"
+BENCH = "bench.yaml"
 _TELLS_INTAKE = ("started", "details-changed")
 _LETTERS = "abcdefghjkmnpqrstuvwxyz23456789"
 
@@ -75,6 +80,7 @@ def create(
     tree: bytes,
     vehicle: bytes | None,
     first: Sequence[dict[str, Any]],
+    more: Mapping[str, bytes] = MappingProxyType({}),
 ) -> StoredCase:
     """Begin a case: all its files are on disk, whole, before it appears under its name.
 
@@ -85,6 +91,7 @@ def create(
         tree: bytes of the tree document.
         vehicle: bytes of the vehicle sheet, if there is one.
         first: the first records.
+        more: bytes of what else is kept, by file: CIRCUIT and BENCH.
 
     Raises:
         CaseError: the files cannot be written.
@@ -97,6 +104,8 @@ def create(
             _write(unfinished / TREE, tree)
             if vehicle is not None:
                 _write(unfinished / VEHICLE, vehicle)
+            for name, data in more.items():
+                _write(unfinished / name, data)
             _write(unfinished / EVENTS, journal.first_lines(first))
             _sync_folder(unfinished)
             folder = _rename(unfinished, cases, f"{date}-{tree_id}")

@@ -15,8 +15,8 @@ from faulttree.core.instruments import InstrumentSheet
 from faulttree.core.problem import FileProblems, Problem, in_order
 from faulttree.core.tree import Tree
 from faulttree.core.vehicle import VehicleSheet
+from faulttree.files.beside import Named, find_beside, missing_for, trees_beside
 from faulttree.files.document_errors import findings_of, located
-from faulttree.files.places import yaml_beside
 from faulttree.files.yaml_source import Source, YamlError, parse_yaml
 
 if TYPE_CHECKING:
@@ -112,14 +112,23 @@ def circuit_from_bytes(data: bytes, name: str) -> "Loaded[CircuitModel]":
     return _load(data, name, _circuit_model())
 
 
-def load_bench(path: Path) -> "Loaded[BenchSheet]":
-    """The bench sheet in a file; raises as `load_tree` does."""
-    return bench_from_bytes(path.read_bytes(), str(path))
+def load_bench(
+    path: Path, tree: Tree | None = None, model: "CircuitModel | None" = None
+) -> "Loaded[BenchSheet]":
+    """The bench sheet in a file, held against its tree and its circuit model.
 
+    Args:
+        path: the file.
+        tree, model: those that it names; None leaves out the rules that need them.
 
-def bench_from_bytes(data: bytes, name: str) -> "Loaded[BenchSheet]":
-    """A bench sheet from bytes; raises DocumentError."""
-    return _load(data, name, _bench_sheet())
+    Raises:
+        DocumentError: it is no bench sheet, has errors, or does not fit the two.
+        OSError: it cannot be read.
+    """
+    from faulttree.core.checks.bench import check_bench
+
+    data, name = path.read_bytes(), str(path)
+    return _load(data, name, _bench_sheet(), lambda sheet: check_bench(sheet, tree, model))
 
 
 def tree_from_bytes(data: bytes, name: str) -> Loaded[Tree]:
@@ -146,7 +155,7 @@ def check_file(path: Path) -> FileProblems:
     except OSError as error:
         message = f"cannot be read: {error.strerror or error}"
         return FileProblems(str(path), "", (Problem("unreadable-file", "error", message, 0, 0),))
-    return check_bytes(data, str(path), _trees_beside(path))
+    return _checked(data, str(path), lambda document: _beside(document, path))
 
 
 def check_bytes(data: bytes, name: str, trees: Iterable[Tree] = ()) -> FileProblems:
@@ -157,6 +166,10 @@ def check_bytes(data: bytes, name: str, trees: Iterable[Tree] = ()) -> FileProbl
         name: what to call it.
         trees: where it is a vehicle sheet, the trees that its values should fit.
     """
+    return _checked(data, name, lambda document: _fit(document, trees))
+
+
+def _checked(data: bytes, name: str, more: Callable[[BaseModel], list[Finding]]) -> FileProblems:
     try:
         source = parse_yaml(data)
     except YamlError as error:
@@ -164,21 +177,67 @@ def check_bytes(data: bytes, name: str, trees: Iterable[Tree] = ()) -> FileProbl
     model, found = _model_of(source)
     if model is not None:
         document, found = _build(source, model)
-        if isinstance(document, VehicleSheet):
-            found += [finding for tree in trees for finding in check_fit(tree, document)]
+        found += more(document) if document is not None else []
     problems = in_order(located(f, source) for f in dict.fromkeys(found))
     return FileProblems(name, source.text, problems)
 
 
+def _beside(document: BaseModel, path: Path) -> list[Finding]:
+    """What is wrong with a document as it stands beside the others in its folder."""
+    if isinstance(document, VehicleSheet):
+        return _fit(document, _trees_beside(path))
+    if isinstance(document, Tree):
+        return list(missing_for(document, path))
+    return _fit_of_bench(document, path) if _is_of(document, _bench_sheet) else []
+
+
+def _fit(document: BaseModel, trees: Iterable[Tree]) -> list[Finding]:
+    """What keeps a vehicle sheet from fitting trees; nothing where it is another document."""
+    if not isinstance(document, VehicleSheet):
+        return []
+    return [finding for tree in trees for finding in check_fit(tree, document)]
+
+
 def _trees_beside(path: Path) -> Iterator[Tree]:
     """The trees in the folder of a file that can be used."""
-    for beside in yaml_beside(path):
+    for tree in trees_beside(path):
         with suppress(DocumentError, OSError):
-            yield load_tree(beside).document
+            yield load_tree(tree).document
+
+
+def _fit_of_bench(document: BaseModel, path: Path) -> list[Finding]:
+    """What keeps a bench sheet from fitting the tree and the circuit model that it names."""
+    from faulttree.core.checks.bench import check_bench
+
+    sheet = document
+    assert isinstance(sheet, _bench_sheet())
+    found: list[Finding] = []
+    tree = _named(path, "tree", sheet.tree, load_tree, found)
+    model = _named(path, "circuit", sheet.circuit, load_circuit, found)
+    return [*found, *check_bench(sheet, tree, model)]
+
+
+def _named(
+    path: Path, kind: Named, name: str, load: "Callable[[Path], Loaded[D]]", found: list[Finding]
+) -> D | None:
+    """The document that another one names; None, and a finding, where it cannot be used."""
+    there = find_beside(path, kind, name)
+    if isinstance(there, Finding):
+        found.append(there)
+        return None
+    try:
+        return load(there).document
+    except DocumentError:
+        help = f"Mend it first; faulttree check {there.name} tells what is wrong."
+        trouble = "has errors"
+    except OSError as error:
+        help, trouble = "Look at who may read it.", f"cannot be read: {error.strerror or error}"
+    found.append(Finding("not-beside", (kind,), f"{there.name} {trouble}", help))
+    return None
 
 
 def _load(
-    data: bytes, name: str, model: type[D], check: Callable[[Tree], list[Finding]] = check_tree
+    data: bytes, name: str, model: type[D], check: Callable[[D], list[Finding]] | None = None
 ) -> Loaded[D]:
     try:
         source = parse_yaml(data)
@@ -194,27 +253,32 @@ def _load(
 
 
 def _build(
-    source: Source, model: type[D], check: Callable[[Tree], list[Finding]] = check_tree
+    source: Source, model: type[D], check: Callable[[D], list[Finding]] | None = None
 ) -> tuple[D | None, list[Finding]]:
     try:
         document = model.model_validate(source.data)
     except ValidationError as error:
         return None, findings_of(error, model, source.data)
+    return document, (check or _own_rules)(document)
+
+
+def _own_rules(document: BaseModel) -> list[Finding]:
+    """What is wrong with a document by itself."""
     if isinstance(document, Tree):
-        return document, check(document)
+        return check_tree(document)
     if isinstance(document, VehicleSheet):
-        return document, check_sheet(document)
-    return document, _found_in_circuit(document)
+        return check_sheet(document)
+    if _is_of(document, _circuit_model):
+        from faulttree.core.checks.circuit import check_circuit
+
+        assert isinstance(document, _circuit_model())
+        return check_circuit(document)
+    return []
 
 
-def _found_in_circuit(document: BaseModel) -> list[Finding]:
-    """What is wrong with a circuit model; nothing where the document is another."""
-    if FORMATS[str(getattr(document, "format"))] is not _circuit_model:  # noqa: B009
-        return []
-    from faulttree.core.checks.circuit import check_circuit
-
-    assert isinstance(document, _circuit_model())
-    return check_circuit(document)
+def _is_of(document: BaseModel, model: Callable[[], type[BaseModel]]) -> bool:
+    """Whether a document is of a format, told without looking its model up."""
+    return FORMATS[str(getattr(document, "format"))] is model  # noqa: B009
 
 
 def _model_of(source: Source) -> tuple[type[BaseModel] | None, list[Finding]]:

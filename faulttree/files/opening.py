@@ -1,12 +1,17 @@
 """Opening what a person names: a tree with the vehicle sheet to walk it with."""
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from contextlib import suppress
+from dataclasses import dataclass, field
 from pathlib import Path
 
 from faulttree.core.tree import Tree
 from faulttree.core.vehicle import VehicleSheet
+from faulttree.files import cases
+from faulttree.files.beside import find_beside
 from faulttree.files.documents import Loaded, load_tree, load_vehicle
-from faulttree.files.library import find_tree, sheets_beside
+from faulttree.files.library import files_beside, find_tree, sheets_beside
+from faulttree.files.yaml_source import YamlError, parse_yaml
 
 NO_SHEET = "none"
 """Said in place of a vehicle sheet when there is none for this car."""
@@ -26,10 +31,16 @@ class SeveralSheetsError(Exception):
 
 @dataclass(frozen=True, slots=True)
 class Opened:
-    """A tree and the vehicle sheet to walk it with."""
+    """A tree and the vehicle sheet to walk it with.
+
+    Attributes:
+        tree, vehicle: the documents.
+        circuit: circuit model and bench sheet of the tree, unread, by their names in a case.
+    """
 
     tree: Loaded[Tree]
     vehicle: Loaded[VehicleSheet] | None
+    circuit: Mapping[str, bytes] = field(default_factory=dict)
 
 
 def open_tree(name: str, vehicle: str | None = None) -> Opened:
@@ -42,7 +53,8 @@ def open_tree(name: str, vehicle: str | None = None) -> Opened:
         OSError: a file cannot be read.
     """
     path = find_tree(name)
-    return Opened(load_tree(path), vehicle_for(path, vehicle))
+    tree = load_tree(path)
+    return Opened(tree, vehicle_for(path, vehicle), circuit_for(path, tree.document))
 
 
 def vehicle_for(tree: Path, vehicle: str | None) -> Loaded[VehicleSheet] | None:
@@ -55,3 +67,31 @@ def vehicle_for(tree: Path, vehicle: str | None) -> Loaded[VehicleSheet] | None:
     if len(beside) > 1:
         raise SeveralSheetsError(tree.parent.name, beside)
     return load_vehicle(beside[0]) if beside else None
+
+
+def circuit_for(path: Path, tree: Tree) -> dict[str, bytes]:
+    """Circuit model and bench sheet of a tree, unread, by their names in a case.
+
+    Only heads are looked at, so that a walk begins as quickly as without them; a file that has
+    mistakes, or cannot be read, keeps nobody from it.
+    """
+    if tree.circuit is None:
+        return {}
+    model = find_beside(path, "circuit", tree.circuit)
+    sheets = [p for p in files_beside(path, "bench/1") if _is_for(p, tree.id)]
+    wanted = {cases.CIRCUIT: model, cases.BENCH: sheets[0] if sheets else None}
+    found = {}
+    for name, file in wanted.items():
+        with suppress(OSError):
+            if isinstance(file, Path):
+                found[name] = file.read_bytes()
+    return found
+
+
+def _is_for(sheet: Path, tree: str) -> bool:
+    """Whether a bench sheet is that of a tree, told from its head."""
+    try:
+        head = parse_yaml(sheet.read_bytes(), stop_at="tests").data
+    except (YamlError, OSError):
+        return False
+    return isinstance(head, dict) and head.get("tree") == tree

@@ -47,6 +47,15 @@ def substitute(error: UnicodeError) -> tuple[str, int]:
     return "".join(IN_ASCII.get(letter, "?") for letter in lacking), error.end
 
 
+def in_ascii(text: str) -> str:
+    """The text in ASCII, as `substitute` would write it; for laying it out at its true width."""
+    return text if text.isascii() else "".join(_in_ascii(letter) for letter in text)
+
+
+def _in_ascii(letter: str) -> str:
+    return letter if letter.isascii() else IN_ASCII.get(letter, "?")
+
+
 def for_console(text: str) -> str:
     """The text in letters that the font of a text console has; no longer and no shorter."""
     return text.translate(_LACKING)

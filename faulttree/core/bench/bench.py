@@ -1,57 +1,29 @@
-"""A tree on the bench: what each of its tests reads or shows in every car.
+"""A tree on the bench: what each of its tests reads or shows on every car.
 
 A value is a range: a relay that chatters swings between two readings, and a wire that floats may
-show a ghost voltage on a meter of high impedance.
+show a ghost voltage on a meter of high impedance. What is not asked for is not solved.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import product
 
 import numpy as np
-from numpy.typing import NDArray
 
-from faulttree.core.bench.document import BenchSheet, ProofOf, SetOnCar, Test
+from faulttree.core.bench.document import BenchSheet, ProofOf, SetOnCar, Sights, Test
 from faulttree.core.bench.fitted import Fitted, fitted_at
-from faulttree.core.bench.leads import Spot, Spots
-from faulttree.core.bench.looks import Bools, Floats, Looks, Supplied, supplied
+from faulttree.core.bench.looks import Looks, Supplied, supplied
+from faulttree.core.bench.reader import Reader, Shown
 from faulttree.core.bench.setting import Setting, added, of_step, usual
-from faulttree.core.bench.sights import NO, SURELY, Holds, all_hold
+from faulttree.core.bench.sights import NO, SURELY, Holds, all_hold, looked_at
+from faulttree.core.bench.solved_rows import Bools, Rows
 from faulttree.core.bench.suspects import SUPPLIES, Suspect, rows_of, suspects_of
-from faulttree.core.circuit.amounts import si
-from faulttree.core.circuit.attached import Flag
 from faulttree.core.circuit.circuit import Circuit
-from faulttree.core.circuit.elements import Battery
-from faulttree.core.circuit.probes import Probe, Tool
-from faulttree.core.instruments import InstrumentClass
-from faulttree.core.tree import BATTERY_VOLTAGE, Conclude, Measure, Observe, SetUp, Tree
-from faulttree.core.units import Quantity
-
-GHOST_V = 0.2
-"""What a meter of high impedance may show on a wire that nothing holds [V]; a few hundred
-millivolts, common practice, no source."""
+from faulttree.core.tree import Conclude, Measure, Observe, Tree
 
 Key = tuple[str, Fitted]
 """A step, and what is fitted to the car while it is done."""
-Rows = NDArray[np.intp]
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Shown:
-    """What a `measure` step shows in every row, shape (n_rows,) each.
-
-    Attributes:
-        low, high: limits of the reading [SI]; infinite for OL.
-        posts_low, posts_high: the battery's posts in the same state [V].
-        flags: what must be said beside the number; sums of circuit.attached.Flag.
-    """
-
-    low: Floats
-    high: Floats
-    posts_low: Floats
-    posts_high: Floats
-    flags: NDArray[np.uint8]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -60,9 +32,19 @@ class Seen:
 
     Attributes:
         may_be: shape (n_outcomes, n_rows), in the order of the tree's outcomes.
+        is_known: cars that were looked at, shape (n_rows,).
     """
 
     may_be: Bools
+    is_known: Bools
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Held:
+    """How surely a proof holds on each car, as far as it is known."""
+
+    holds: Holds
+    is_known: Bools
 
 
 class Bench:
@@ -71,7 +53,7 @@ class Bench:
     Attributes:
         suspects: everything that may be wrong.
         rows: every car to try.
-        looks: the circuit, solved for all of them.
+        looks: the circuit, solved for them as they are looked at.
     """
 
     def __init__(
@@ -86,13 +68,16 @@ class Bench:
         names = tuple(supplies) if supplies else SUPPLIES
         self.rows = rows_of(self.suspects, names)
         self.looks = Looks(circuit, supplies or supplied(sheet.supplies), self.rows)
-        self._spots = Spots(sheet, circuit.model)
+        self._reader = Reader(self.looks, sheet)
         self._all = np.arange(len(self.rows))
+        self._usual = usual(circuit.model)
+        self._shown: dict[Key, Shown | Seen] = {}
+        self._proofs: dict[str, _Held] = {}
 
     @cached_property
     def complaint(self) -> Holds:
         """How surely each car shows the complaint, shape (n_rows,)."""
-        return all_hold(self.looks, self.sheet.complaint, usual(self.circuit.model))
+        return all_hold(self.looks, self.sheet.complaint, self._usual, self._all)
 
     @cached_property
     def keys(self) -> tuple[Key, ...]:
@@ -104,200 +89,134 @@ class Bench:
             for fitted in sorted(sets, key=sorted)
         )
 
-    def shown(self, key: Key) -> Shown | Seen:
-        """What a step shows in every row."""
-        if key not in self._shown:
-            step, test = self.tree.steps[key[0]], self.sheet.tests[key[0]]
-            if isinstance(step, Measure):
-                self._shown[key] = self._measure(step, test, key[1])
-            else:
-                assert isinstance(step, Observe)
-                self._shown[key] = self._observe(step, test, key[1])
+    def shown(self, key: Key, rows: Rows | None = None) -> Shown | Seen:
+        """What a step shows on the cars.
+
+        Args:
+            key: the step.
+            rows: the cars that are asked for, all by default; others may be unknown.
+        """
+        wanted = self._all if rows is None else rows
+        step, test = self.tree.steps[key[0]], self.sheet.tests[key[0]]
+        found = self._shown.get(key)
+        if found is None:
+            found = self._shown[key] = self._nothing(step)
+        missing = np.unique(wanted[~found.is_known[wanted]])
+        if not missing.size:
+            return found
+        if isinstance(found, Shown):
+            assert isinstance(step, Measure)
+            self._measure(step, test, key[1], missing, found)
+        else:
+            assert isinstance(step, Observe)
+            self._observe(step, test, key[1], missing, found)
+        return found
+
+    def known(self, key: Key) -> Shown | Seen:
+        """What a step shows, as far as it was asked for."""
         return self._shown[key]
 
-    @cached_property
-    def _shown(self) -> dict[Key, Shown | Seen]:
-        return {}
+    def _nothing(self, step: object) -> Shown | Seen:
+        if isinstance(step, Measure):
+            return Shown.nothing(len(self.rows))
+        assert isinstance(step, Observe)
+        shape = len(step.outcomes), len(self.rows)
+        return Seen(np.zeros(shape, bool), np.zeros(len(self.rows), bool))
 
-    def proof_holds(self, conclusion: str) -> Holds | None:
-        """How surely the proof of a verdict holds in each row; None where the sheet has none."""
+    def has_proof(self, conclusion: str) -> bool:
+        """Whether the sheet says how the proof of a verdict is done."""
         step, verdict = self.tree.steps[conclusion], self.sheet.verdicts.get(conclusion)
-        if not isinstance(step, Conclude) or step.prove is None:
-            return None
-        if verdict is None or verdict.proof is None:
-            return None
-        if conclusion not in self._proofs:
-            self._proofs[conclusion] = self._proof(verdict.proof)
-        return self._proofs[conclusion]
+        is_proved = isinstance(step, Conclude) and step.prove is not None
+        return is_proved and verdict is not None and verdict.proof is not None
 
-    @cached_property
-    def _proofs(self) -> dict[str, Holds]:
-        return {}
+    def proof_holds(self, conclusion: str, rows: Rows) -> Holds:
+        """How surely the proof of a verdict holds on the cars, shape (n_rows,).
 
-    def _proof(self, proof: ProofOf) -> Holds:
-        """With good parts in, the car is the healthy one at the same supply."""
-        found = np.empty(len(self.rows), np.int8)
-        for setting, rows in self._settings(usual(self.circuit.model), proof, frozenset()):
+        Only the cars asked for are known. The verdict must have a proof.
+        """
+        proof = self.sheet.verdicts[conclusion].proof
+        assert proof is not None
+        held = self._proofs.setdefault(
+            conclusion,
+            _Held(np.zeros(len(self.rows), np.int8), np.zeros(len(self.rows), bool)),
+        )
+        missing = np.unique(rows[~held.is_known[rows]])
+        if missing.size:
+            self._prove(proof, missing, held)
+        return held.holds
+
+    def _prove(self, proof: ProofOf, rows: Rows, held: _Held) -> None:
+        """With good parts in, a car is the healthy one at the same supply."""
+        for setting, here in self._settings(self._usual, proof, frozenset(), rows):
+            mended = self._mended(proof, here)
             if proof.holds:
-                held = all_hold(self.looks, proof.holds, setting)
+                held.holds[here] = all_hold(self.looks, proof.holds, setting, mended)
             else:
-                held = SURELY - all_hold(self.looks, self.sheet.complaint, setting)
-            found[rows] = held[self._mended(proof)[rows]]
-        return found
+                complains = all_hold(self.looks, self.sheet.complaint, setting, mended)
+                held.holds[here] = SURELY - complains
+        held.is_known[rows] = True
 
-    def _mended(self, proof: ProofOf) -> Rows:
-        """The row that each becomes when good parts are put in."""
-        is_replaced = [
-            row.suspect is not None and row.suspect.is_named_by(proof.replaces) for row in self.rows
-        ]
-        return np.where(is_replaced, self.looks.normal, self._all)
+    def _mended(self, proof: ProofOf, rows: Rows) -> Rows:
+        """The car that each becomes when good parts are put in."""
+        suspects = [self.rows[i].suspect for i in rows.tolist()]
+        is_mended = [s is not None and s.is_named_by(proof.replaces) for s in suspects]
+        return np.where(is_mended, self.looks.normal[rows], rows)
 
-    @cached_property
-    def _choices(self) -> Mapping[str, tuple[str, ...]]:
-        """The state that each choice stands for in every row."""
-        found = {}
-        for name, choice in self.sheet.choices.items():
-            states = np.full(len(self.rows), choice.of[-1], dtype=object)
-            for state in reversed(choice.of):
-                there = usual(self.circuit.model).having({choice.input: state})
-                states[all_hold(self.looks, choice.where, there) > NO] = state
-            found[name] = tuple(states)
-        return found
+    def _chosen(self, name: str, rows: Rows) -> list[str]:
+        """The state that a choice stands for on each car."""
+        choice = self.sheet.choices[name]
+        settings = [self._usual.having({choice.input: state}) for state in choice.of]
+        self._prepare(choice.where, settings, rows)
+        states = np.full(len(rows), choice.of[-1], dtype=object)
+        for state in reversed(choice.of):
+            there = self._usual.having({choice.input: state})
+            states[all_hold(self.looks, choice.where, there, rows) > NO] = state
+        return [str(state) for state in states]
+
+    def _prepare(self, sights: Sights, settings: Iterable[Setting], rows: Rows) -> None:
+        """Solve all that some sights look at in several settings at once."""
+        wanted = [w for s in settings for each in sights for w in looked_at(self.looks, each, s)]
+        self.looks.prepare(dict.fromkeys(wanted), np.union1d(rows, self.looks.normal[rows]))
 
     def _settings(
-        self, base: Setting, written: SetOnCar, fitted: Fitted
+        self, base: Setting, written: SetOnCar, fitted: Fitted, rows: Rows
     ) -> Iterator[tuple[Setting, Rows]]:
-        """Every setting of a test, with the rows in which it is done so."""
+        """Every setting of a test, with the cars on which it is done so."""
         fits = [self.sheet.fits[name] for name in sorted(fitted) if name in self.sheet.fits]
         parts = [*fits, written]
-        used = sorted({
-            value.text for part in parts for value in part.inputs.values()
-            if value.text in self.sheet.choices
-        })  # fmt: skip
+        values = (value.text for part in parts for value in part.inputs.values())
+        used = sorted({text for text in values if text in self.sheet.choices})
+        chosen = {name: np.array(self._chosen(name, rows)) for name in used}
         for states in product(*(self.sheet.choices[name].of for name in used)):
-            rows = self._all
-            for name, state in zip(used, states, strict=True):
-                rows = rows[[self._choices[name][r] == state for r in rows]]
-            if not rows.size:
-                continue
-            setting, choices = base, dict(zip(used, states, strict=True))
-            for part in parts:
-                setting = setting.joined_by(added(self.circuit.model, part, choices))
-            yield setting, rows
+            picked = dict(zip(used, states, strict=True))
+            is_so = [chosen[name] == state for name, state in picked.items()]
+            here = rows[np.logical_and.reduce(is_so)] if is_so else rows
+            if here.size:
+                setting = base
+                for part in parts:
+                    setting = setting.joined_by(added(self.circuit.model, part, picked))
+                yield setting, here
 
-    def _measure(self, step: Measure, test: Test, fitted: Fitted) -> Shown:
-        n = len(self.rows)
-        found = Shown(np.zeros(n), np.zeros(n), np.zeros(n), np.zeros(n), np.zeros(n, np.uint8))
+    def _measure(self, step: Measure, test: Test, fitted: Fitted, rows: Rows, into: Shown) -> None:
         base = of_step(self.circuit.model, step.set_up)
-        for setting, rows in self._settings(base, test, fitted):
-            readings = [self._read(step, test, each, rows) for each in _over(setting, test)]
-            keep = np.minimum if test.keep == "lowest" else np.maximum
-            found.low[rows] = keep.reduce([r.low for r in readings])
-            found.high[rows] = keep.reduce([r.high for r in readings])
-            found.posts_low[rows], found.posts_high[rows] = (
-                readings[0].posts_low,
-                readings[0].posts_high,
-            )
-            found.flags[rows] = np.bitwise_or.reduce([r.flags for r in readings])
-        return found
+        for setting, here in self._settings(base, test, fitted, rows):
+            self._reader.read(step, test, setting, here, into)
 
-    def _read(self, step: Measure, test: Test, setting: Setting, rows: Rows) -> Shown:
-        """One reading in one setting, in some rows."""
-        probe = self._probe(step, test, setting)
-        probes = [p for p in (probe, self._posts) if p is not None]
-        read = self.looks.at(setting).readings(probes, rows)
-        posts = read[-1] if self._posts is not None else None
-        if probe is not None:
-            low, high, flags = read[0].low, read[0].high, read[0].flags
-            if probe.tool is Tool.VOLTMETER:
-                is_ghost = (flags & Flag.FLOATING) != 0
-                high = np.where(is_ghost, np.maximum(high, GHOST_V), high)
-        else:
-            low = high = self._given(step, test, setting, rows)
-            flags = np.zeros(len(rows), np.uint8)
-        more = si(test.adds, step.quantity) if test.adds else 0.0
-        nothing = np.zeros(len(rows))
-        return Shown(
-            low + more,
-            high + more,
-            posts.low if posts else nothing,
-            posts.high if posts else nothing,
-            flags,
-        )
-
-    def _probe(self, step: Measure, test: Test, setting: Setting) -> Probe | None:
-        """What is held to the circuit; None for a reading that the circuit has no part in."""
-        if test.current:
-            tool = Tool.CLAMP if step.with_ is InstrumentClass.CLAMP else Tool.AMMETER
-            return Probe(tool, through=self._branch(test.current))
-        if test.of is not None or test.value is not None:
-            return None
-        plus = self._node(test.red, step.red_lead, setting)
-        minus = self._node(test.black, step.black_lead, setting)
-        if step.quantity is Quantity.RESISTANCE:
-            return Probe(Tool.OHMMETER, plus, minus)
-        if step.quantity is Quantity.CURRENT:
-            return Probe(Tool.AMMETER, plus, minus)
-        is_low = step.with_ is InstrumentClass.LOW_IMPEDANCE_METER
-        return Probe(Tool.LOW_IMPEDANCE_VOLTMETER if is_low else Tool.VOLTMETER, plus, minus)
-
-    def _branch(self, name: str) -> str:
-        netlist = self.circuit.netlist
-        if name in self.circuit.model.elements:
-            return netlist.branches[netlist.branches_of(name)[0]].name
-        return name
-
-    def _node(self, named: str | None, lead: str | None, setting: Setting) -> str:
-        spot = Spot(named) if named else self._spots.find(lead)
-        inputs = {n: i.usual.text for n, i in self.circuit.model.inputs.items()}
-        node = spot.at({**inputs, **dict(setting.inputs)}) if spot else None
-        if node is None:
-            raise KeyError(f"no node for “{lead}”")
-        return node
-
-    def _given(self, step: Measure, test: Test, setting: Setting, rows: Rows) -> Floats:
-        """A reading that an input or the sheet gives [SI]."""
-        if test.value is not None:
-            return np.full(len(rows), si(test.value, step.quantity))
-        name = test.of or ""
-        model, there = self.circuit.model, dict(setting.inputs)
-        as_usual = si(model.inputs[name].usual, model.quantities[name])
-        values = (
-            there.get(name, self.rows[row].form.inputs.get(name, as_usual)) for row in rows.tolist()
-        )
-        return np.array([float(v) for v in values])
-
-    @cached_property
-    def _posts(self) -> Probe | None:
-        """The meter on the battery's posts."""
-        batteries = (e for e in self.circuit.model.elements.values() if isinstance(e, Battery))
-        battery = next(batteries, None)
-        return Probe(Tool.VOLTMETER, battery.plus, battery.minus) if battery else None
-
-    def _observe(self, step: Observe, test: Test, fitted: Fitted) -> Seen:
-        may_be = np.zeros((len(step.outcomes), len(self.rows)), bool)
+    def _observe(self, step: Observe, test: Test, fitted: Fitted, rows: Rows, into: Seen) -> None:
+        into.is_known[rows] = True
         if test.anything:
-            return Seen(~may_be)
+            into.may_be[:, rows] = True
+            return
         places = {outcome.name: i for i, outcome in enumerate(step.outcomes)}
-        for setting, rows in self._settings(self._base(step.set_up), test, fitted):
-            is_open = np.ones(len(self.rows), bool)
+        base = of_step(self.circuit.model, step.set_up)
+        for setting, here in self._settings(base, test, fitted, rows):
+            every = tuple(sight for sights in test.outcomes.values() for sight in sights)
+            self._prepare(every, [setting], here)
+            is_open = np.ones(len(here), bool)
             for name, sights in test.outcomes.items():
-                held = all_hold(self.looks, sights, setting)
-                may_be[places[name], rows] |= (is_open & (held > NO))[rows]
+                held = all_hold(self.looks, sights, setting, here)
+                into.may_be[places[name], here] = is_open & (held > NO)
                 is_open &= held < SURELY
-        return Seen(may_be)
-
-    def _base(self, set_up: SetUp) -> Setting:
-        return of_step(self.circuit.model, set_up)
 
 
-def _over(setting: Setting, test: Test) -> list[Setting]:
-    """The settings that one reading is taken in, one after the other."""
-    inputs = list(test.over)
-    return [
-        setting.having(dict(zip(inputs, states, strict=True)))
-        for states in product(*test.over.values())
-    ]
-
-
-__all__ = ["BATTERY_VOLTAGE", "Bench", "Key", "Seen", "Shown"]
+__all__ = ["Bench", "Key", "Seen", "Shown"]

@@ -3,14 +3,15 @@
 Perhaps, where a judgement by eye or ear may go either way, or where a relay chatters.
 """
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 
 import numpy as np
 from numpy.typing import NDArray
 
 from faulttree.core.bench.document import Sight
-from faulttree.core.bench.looks import Bools, Floats, Look, Looks, Range
+from faulttree.core.bench.looks import Look, Looks
 from faulttree.core.bench.setting import Setting, inputs_si
+from faulttree.core.bench.solved_rows import Bools, Floats, Range, Rows
 from faulttree.core.circuit.amounts import si
 from faulttree.core.expression import Expression
 from faulttree.core.uncertain import exactly
@@ -22,63 +23,79 @@ Holds = NDArray[np.int8]
 """One of the three for each row."""
 
 
-def all_hold(looks: Looks, sights: Iterable[Sight], setting: Setting) -> Holds:
-    """How surely all of some sights hold in every row, shape (n_rows,)."""
-    found = np.full(len(looks.rows), SURELY, np.int8)
+def all_hold(looks: Looks, sights: Iterable[Sight], setting: Setting, rows: Rows) -> Holds:
+    """How surely all of some sights hold in some rows, shape (n,)."""
+    sights = tuple(sights)
+    wanted = dict.fromkeys(there for sight in sights for there in looked_at(looks, sight, setting))
+    looks.prepare(wanted, np.union1d(rows, looks.normal[rows]))
+    found = np.full(len(rows), SURELY, np.int8)
     for sight in sights:
-        found = np.minimum(found, holds(looks, sight, setting))
+        found = np.minimum(found, holds(looks, sight, setting, rows))
     return found
 
 
-def holds(looks: Looks, sight: Sight, setting: Setting) -> Holds:
-    """How surely a sight holds in every row, shape (n_rows,)."""
+def looked_at(looks: Looks, sight: Sight, setting: Setting) -> Iterator[Setting]:
+    """The settings in which a sight looks at the cars' wires."""
+    there = setting.having(inputs_si(looks.circuit.model, sight.at))
+    for inner in (*(sight.any or ()), *(sight.not_ or ())):
+        yield from looked_at(looks, inner, there)
+    if sight.any is None and sight.not_ is None and sight.faulty is None and sight.input is None:
+        yield there
+
+
+def holds(looks: Looks, sight: Sight, setting: Setting, rows: Rows) -> Holds:
+    """How surely a sight holds in some rows, shape (n,)."""
     there = setting.having(inputs_si(looks.circuit.model, sight.at))
     if sight.any is not None:
-        found = [holds(looks, each, there) for each in sight.any]
+        found = [holds(looks, each, there, rows) for each in sight.any]
         return np.asarray(np.max(found, axis=0), np.int8)
     if sight.not_ is not None:
-        return np.asarray(SURELY - all_hold(looks, sight.not_, there), np.int8)
+        return np.asarray(SURELY - all_hold(looks, sight.not_, there, rows), np.int8)
     if sight.faulty is not None:
-        return _faulty(looks, sight)
+        return _faulty(looks, sight, rows)
     if sight.input is not None:
-        return _input(looks, sight, there)
+        return _input(looks, sight, there, rows)
     look = looks.at(there)
     if sight.blown is not None:
-        return _sure(look.blown(sight.blown))
+        return _sure(look.blown(sight.blown, rows))
     if sight.pulls is not None or sight.reads is not None:
-        return _control(look, sight)
-    return _in_range(looks, sight, *_RANGES[_subject(sight)](look, sight))
+        return _control(look, sight, rows)
+    return _in_range(looks, look, sight, rows)
 
 
-_RANGES: Mapping[str, Callable[[Look, Sight], tuple[Range, Quantity]]] = {
-    "current": lambda look, s: (look.current(s.current or ""), Quantity.CURRENT),
-    "voltage": lambda look, s: (look.voltage(*(s.voltage or ("", ""))), Quantity.VOLTAGE),
-    "light": lambda look, s: (look.light(s.light or ""), Quantity.RATIO),
+_RANGES: Mapping[Quantity, Callable[[Look, Sight, Rows], Range]] = {
+    Quantity.CURRENT: lambda look, s, rows: look.current(s.current or "", rows),
+    Quantity.VOLTAGE: lambda look, s, rows: look.voltage(*(s.voltage or ("", "")), rows),
+    Quantity.RATIO: lambda look, s, rows: look.light(s.light or "", rows),
 }
 
 
-def _subject(sight: Sight) -> str:
-    return next(name for name in _RANGES if getattr(sight, name) is not None)
+def quantity_of(sight: Sight) -> Quantity:
+    """What the range of a sight on a current, a voltage or a light is."""
+    if sight.current is not None:
+        return Quantity.CURRENT
+    return Quantity.VOLTAGE if sight.voltage is not None else Quantity.RATIO
 
 
 def _sure(is_so: Bools) -> Holds:
     return np.where(is_so, SURELY, NO).astype(np.int8)
 
 
-def _faulty(looks: Looks, sight: Sight) -> Holds:
+def _faulty(looks: Looks, sight: Sight, rows: Rows) -> Holds:
     names = sight.faulty or ()
-    is_one = [row.suspect is not None and row.suspect.is_named_by(names) for row in looks.rows]
+    suspects = [looks.rows[i].suspect for i in rows.tolist()]
+    is_one = [suspect is not None and suspect.is_named_by(names) for suspect in suspects]
     seen = PERHAPS if sight.may_miss else SURELY
     return np.where(is_one, seen, NO).astype(np.int8)
 
 
-def _input(looks: Looks, sight: Sight, setting: Setting) -> Holds:
-    """The circuit says how each car is set; a sight on inputs is the same condition there."""
+def _input(looks: Looks, sight: Sight, setting: Setting, rows: Rows) -> Holds:
+    """Whether each car is set so: by the setting, by its situation, or as usual."""
     model, name = looks.circuit.model, sight.input or ""
     quantity = model.quantities.get(name)
     set_here = dict(setting.inputs)
     found = []
-    for row in looks.rows:
+    for row in (looks.rows[i] for i in rows.tolist()):
         value = set_here.get(name, row.form.inputs.get(name))
         if quantity is None:
             found.append((model.inputs[name].usual.text if value is None else value) in sight.is_)
@@ -86,36 +103,42 @@ def _input(looks: Looks, sight: Sight, setting: Setting) -> Holds:
         at = si(model.inputs[name].usual, quantity) if value is None else float(value)
         is_above = sight.from_ is None or at >= si(sight.from_, quantity)
         found.append(is_above and (sight.below is None or at < si(sight.below, quantity)))
-    return _sure(np.array(found))
+    return _sure(np.array(found, bool))
 
 
-def _control(look: Look, sight: Sight) -> Holds:
-    is_off, is_on = look.control(f"{sight.pulls}.coil" if sight.pulls else sight.reads or "")
-    both = is_off & is_on
-    if "chatters" in sight.is_:
-        is_off, is_on = is_off & ~both, is_on & ~both
-        named = np.zeros_like(both) | both
-    else:
-        named = np.zeros_like(both)
-    wants_on = {"in", "high"} & set(sight.is_)
-    wants_off = {"out", "low"} & set(sight.is_)
-    named = named | (is_on if wants_on else False) | (is_off if wants_off else False)
-    is_sure = ~both | ("chatters" in sight.is_) | bool(wants_on and wants_off)
-    return np.where(named, np.where(is_sure, SURELY, PERHAPS), NO).astype(np.int8)
+def _control(look: Look, sight: Sight, rows: Rows) -> Holds:
+    name = f"{sight.pulls}.coil" if sight.pulls else sight.reads or ""
+    is_off, is_on = look.control(name, rows)
+    chatters = is_off & is_on
+    wanted = set(sight.is_)
+    may_be = np.zeros(len(rows), bool)
+    if wanted & {"in", "high"}:
+        may_be |= is_on
+    if wanted & {"out", "low"}:
+        may_be |= is_off
+    surely = may_be & ~chatters
+    if "chatters" in wanted:
+        surely |= chatters
+        may_be |= chatters
+    elif len(wanted) == 2:
+        surely |= may_be
+    return np.where(surely, SURELY, np.where(may_be, PERHAPS, NO)).astype(np.int8)
 
 
-def _in_range(looks: Looks, sight: Sight, found: Range, quantity: Quantity) -> Holds:
-    low, high = found
+def _in_range(looks: Looks, look: Look, sight: Sight, rows: Rows) -> Holds:
+    quantity = quantity_of(sight)
+    low, high = _RANGES[quantity](look, sight, rows)
     about = si(sight.about, Quantity.RATIO) if sight.about else 0.0
-    normal = low[looks.normal]
-    holds = np.full(len(low), SURELY, np.int8)
-    if sight.from_ is not None:
-        edge = _edge(sight.from_, quantity, normal)
-        holds = np.minimum(holds, _above(low, high, edge, about))
-    if sight.below is not None:
-        edge = _edge(sight.below, quantity, normal)
-        holds = np.minimum(holds, SURELY - _above(low, high, edge, about))
-    return np.asarray(holds, np.int8)
+    found = np.full(len(low), SURELY, np.int8)
+    for edge, is_lower in ((sight.from_, True), (sight.below, False)):
+        if edge is None:
+            continue
+        normal = np.zeros(len(rows))
+        if "normal" in edge.names:
+            normal = _RANGES[quantity](look, sight, looks.normal[rows])[0]
+        is_above = _above(low, high, _edge(edge, quantity, normal), about)
+        found = np.minimum(found, is_above if is_lower else SURELY - is_above)
+    return np.asarray(found, np.int8)
 
 
 def _above(low: Floats, high: Floats, edge: Floats, about: float) -> Holds:

@@ -121,7 +121,7 @@ class _Reader:
         """The current of a branch: a clamp round it, or an ammeter put in series with it."""
         one = self._probes[probe[0]]
         index = self._netlist.branch(one.through)
-        batch, settled = self._solved.batch.pick(case), _picked(self._solved.settled, case)
+        batch, settled = self._solved.batch.pick(case), self._solved.settled.pick(case)
         if one.tool is Tool.AMMETER or one.removed:
             self._remove(batch, slice(None), one)
             if one.tool is Tool.AMMETER:
@@ -183,7 +183,7 @@ class _Reader:
         low = value(batch, settled.on, settled.blown, settled.point)
         high, rows = low.copy(), np.flatnonzero(~settled.is_stable)
         if len(rows):
-            unstable, at = batch.take(rows), _picked(settled, rows)
+            unstable, at = batch.take(rows), settled.pick(rows)
             seen = [
                 value(unstable, on, at.blown, point)
                 for point, on in swings(unstable, self._controls, at)
@@ -214,13 +214,6 @@ class _Reader:
         labels = find_islands(batch.layout.network, without, slope[:, :-1])
         cases = np.arange(len(a))
         return np.asarray(labels[a, cases] != labels[b, cases])
-
-
-def _picked(settled: Settled, rows: Ints) -> Settled:
-    """Steady states of some cases, as arrays of their own."""
-    point = settled.point
-    there = Point(point.voltages[rows], point.at[rows], point.labels[rows], point.is_settled[rows])
-    return Settled(there, settled.on[rows], settled.blown[rows], settled.is_stable[rows])
 
 
 def _flags(settled: Settled) -> Flags:

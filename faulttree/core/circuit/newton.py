@@ -54,22 +54,46 @@ def operating_point(batch: Batch, closed: Bools, start: Floats) -> Point:
         np.empty((len(batch), batch.layout.network.n_nodes), np.uint16),
         np.zeros(len(batch), bool),
     )
-    rows = np.arange(len(batch))
+    rows, paths = np.arange(len(batch)), None
     for step in range(MOST_STEPS):
-        now, is_right, at = _step(batch.take(rows), closed[rows], found.at[rows], step)
+        here = batch.take(rows)
+        slope, amps = here.plain(closed[rows])
+        here.put_curved(slope, amps, closed[rows], found.at[rows])
+        paths = _Paths.of(here, slope, paths)
+        now, is_right, at = _step(here, closed[rows], slope, amps, paths, found.at[rows], step)
         found.put(rows, now)
         found.at[rows] = at
-        rows = rows[~is_right]
-        if not len(rows):
+        if is_right.all():
             break
+        rows, paths = rows[~is_right], paths.take(~is_right)
     return found
 
 
-def _step(batch: Batch, closed: Bools, at: Floats, step: int) -> tuple[Point, Bools, Floats]:
+@dataclass(slots=True, eq=False)
+class _Paths:
+    """Which branches conduct, shape (n_cases, n_columns), and the islands that makes."""
+
+    conducts: Bools
+    labels: NDArray[np.uint16]
+
+    @classmethod
+    def of(cls, batch: Batch, slope: Floats, before: "_Paths | None") -> "_Paths":
+        """From step to step the paths seldom change; they are found anew only where they do."""
+        conducts = slope > 0.0
+        if before is not None and np.array_equal(conducts, before.conducts):
+            return before
+        return cls(conducts, find_islands(batch.layout.network, batch.added, slope))
+
+    def take(self, rows: Bools) -> "_Paths":
+        """The same for some cases."""
+        return _Paths(self.conducts[rows], self.labels[:, rows])
+
+
+def _step(
+    batch: Batch, closed: Bools, slope: Floats, amps: Floats, paths: _Paths, at: Floats, step: int
+) -> tuple[Point, Bools, Floats]:
     """Solve with straight lines at `at`; the point, where it is right, and the next voltages."""
-    slope, amps = batch.plain(closed)
-    batch.put_curved(slope, amps, closed, at)
-    labels = find_islands(batch.layout.network, batch.added, slope)
+    labels = paths.labels
     voltages = node_voltages(batch.layout.network, batch.added, slope, amps, labels)
     columns = [column for column, _ in batch.layout.curved]
     volts = batch.across(voltages, columns)

@@ -39,6 +39,14 @@ class Settled:
     blown: Bools
     is_stable: Bools
 
+    def pick(self, rows: Ints) -> "Settled":
+        """The same for some cases; arrays of its own."""
+        point = self.point
+        there = Point(
+            point.voltages[rows], point.at[rows], point.labels[rows], point.is_settled[rows]
+        )
+        return Settled(there, self.on[rows], self.blown[rows], self.is_stable[rows])
+
 
 def settle(batch: Batch, controls: Controls, on: Bools, blown: Bools, start: Floats) -> Settled:
     """The steady state of every case.

@@ -78,6 +78,12 @@ class Solved:
         """Where a node has no path to the reference, shape (n_cases,); raises KeyError."""
         return np.asarray(self.island[:, self.circuit.netlist.node(node)] != 0)
 
+    def part(self, rows: NDArray[np.intp]) -> "Solved":
+        """The same for some of the cases, as cases of their own."""
+        cases = self.cases
+        of = Cases(cases.states, cases.faults, cases.state_of[rows], cases.fault_of[rows])
+        return Solved(self.circuit, of, self.batch.pick(rows), self.settled.pick(rows))
+
     @cached_property
     def currents(self) -> Floats:
         """Currents of all branches from a to b [A], shape (n_cases, n_branches + n_added)."""

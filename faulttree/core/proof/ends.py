@@ -73,13 +73,15 @@ class Walked:
         row: index of the car on the bench.
         mode: whether the fault was there.
         ends: every end.
-        is_cut_short: there are more ends than were followed.
+        mean_minutes: with every way on from a step as likely as the others [min].
+        worst_minutes: on the longest path [min].
     """
 
     row: int
     mode: Mode
     ends: tuple[Ended, ...]
-    is_cut_short: bool = False
+    mean_minutes: float
+    worst_minutes: float
 
     @property
     def is_isolated(self) -> bool:

@@ -149,7 +149,7 @@ class Judge:
 def _margins(compiled: "_Compiled", span: Span, edges: tuple[Uncertain, ...]) -> tuple[Margin, ...]:
     found = []
     for index in compiled.telling_edges:
-        for value in {span.low, span.high} if span.low is not span.high else (span.low,):
+        for value in (span.low,) if span.low is span.high else (span.low, span.high):
             if math.isfinite(value.value) and math.isfinite(edges[index].value):
                 gap = value - edges[index]
                 found.append(Margin(index, gap.value, gap.radius))

@@ -75,7 +75,7 @@ def measures_of(proof: TreeProof) -> Measures:
         undetected=share(lambda w: any(e.worth is Worth.MISSED for e in w.ends)),
         unresolved=share(lambda w: any(e.worth in _OPEN for e in w.ends)),
         mean_minutes=_mean_minutes(proof, shown),
-        worst_minutes=max((e.end.minutes for w in shown for e in w.ends), default=0.0),
+        worst_minutes=max((w.worst_minutes for w in shown), default=0.0),
         returning=_shares(proof, back)(lambda w: w.is_isolated) if back else None,
         false_alarms=(sum(w.worst is Worth.FALSE_ALARM for w in healthy), len(healthy)),
     )
@@ -86,8 +86,7 @@ _OPEN = (Worth.UNRESOLVED, Worth.STUCK)
 
 def holds_up(proof: TreeProof, measures: Measures, wanted: float) -> bool:
     """Whether there is no wrong conclusion, and the isolation that the bench sheet wants."""
-    is_whole = not any(w.is_cut_short for w in proof.walked)
-    return not proof.wrong and is_whole and measures.isolated >= wanted - 1e-12
+    return not proof.wrong and measures.isolated >= wanted - 1e-12
 
 
 def _is_isolated(proof: TreeProof, suspect: object) -> bool:
@@ -108,11 +107,6 @@ def _shares(
 
 
 def _mean_minutes(proof: TreeProof, walks: Iterable[Walked]) -> float:
-    """Mean over cars by weight; the paths of one car count alike."""
-    total = whole = 0.0
-    for walked in walks:
-        minutes = [e.end.minutes for e in walked.ends]
-        weight = proof.row(walked).weight
-        total += weight * sum(minutes) / (len(minutes) or 1)
-        whole += weight
-    return total / (whole or 1.0)
+    """Mean over cars, by weight."""
+    of_all = [(w.mean_minutes, proof.row(w).weight) for w in walks]
+    return sum(m * weight for m, weight in of_all) / (sum(weight for _, weight in of_all) or 1.0)

@@ -1,6 +1,6 @@
 """The proof of one tree: every car walked, and what that says of the tree."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -8,25 +8,10 @@ from faulttree.core.bench.bench import Bench
 from faulttree.core.bench.sights import SURELY
 from faulttree.core.bench.suspects import Row, Suspect
 from faulttree.core.proof.ends import Ended, Named, Walked, Worth, names_of, worth_of
-from faulttree.core.proof.judged import Judge, Margin
-from faulttree.core.proof.walks import Mode, Passed, Walker, margins_of
+from faulttree.core.proof.judged import Judge
+from faulttree.core.proof.standing import Mode
+from faulttree.core.proof.walks import Closest, Trace, Walker
 from faulttree.core.tree import Conclude, Do, Tree, exits
-
-
-@dataclass(frozen=True, slots=True)
-class Closest:
-    """The reading that comes closest to an edge which leads another way.
-
-    Attributes:
-        step_id, margin: the edge and the distance.
-        row: the car.
-        passed: the step as it was passed.
-    """
-
-    step_id: str
-    margin: Margin
-    row: int
-    passed: Passed
 
 
 @dataclass(frozen=True, eq=False)
@@ -38,11 +23,13 @@ class TreeProof:
         named: what each verdict names.
         walked: every walk: all cars with their fault present, then intermittent ones with the
             fault coming back; the healthy cars stand for a fault that is absent.
+        trace: what they went through.
     """
 
     bench: Bench
     named: Mapping[str, Named]
     walked: tuple[Walked, ...]
+    trace: Trace
 
     @property
     def tree(self) -> Tree:
@@ -75,31 +62,22 @@ class TreeProof:
     @cached_property
     def closest(self) -> tuple[Closest, ...]:
         """For each edge the reading that comes closest to it, the closest first."""
-        found: dict[tuple[str, int], Closest] = {}
-        for walked in self.walked:
-            for passed, margin in margins_of(tuple(e.end for e in walked.ends)):
-                key = passed.step_id, margin.edge
-                if key not in found or margin.sigmas < found[key].margin.sigmas:
-                    found[key] = Closest(passed.step_id, margin, passed.row, passed)
-        return tuple(sorted(found.values(), key=lambda c: c.margin.sigmas))
+        return tuple(sorted(self.trace.closest.values(), key=lambda c: c.margin.sigmas))
 
     @cached_property
     def unreached(self) -> tuple[str, ...]:
         """Steps that no car comes to, conclusions included."""
-        reached = {p.step_id for _, e in self._ends for p in e.end.path}
-        reached |= {e.end.conclusion for _, e in self._ends}
+        reached = {
+            e.end.conclusion for w in self.walked for e in w.ends
+        } | self.trace.targets.keys()
         return tuple(step_id for step_id in self.tree.steps if step_id not in reached)
 
     @cached_property
     def idle(self) -> tuple[str, ...]:
         """Tests that send every car the same way, though their answers lead different ways."""
-        ways: dict[str, set[str]] = {}
-        for _, ended in self._ends:
-            for passed in ended.end.path:
-                ways.setdefault(passed.step_id, set()).add(passed.target)
         return tuple(
             step_id
-            for step_id, targets in ways.items()
+            for step_id, targets in self.trace.targets.items()
             if len(targets) == 1 and _could_part(self.tree, step_id)
         )
 
@@ -107,10 +85,6 @@ class TreeProof:
     def ungrouped(self) -> tuple[str, ...]:
         """Verdicts that name several parts which no group holds."""
         return tuple(c for c, n in self.named.items() if len(n.parts) > 1 and not n.group)
-
-    @property
-    def _ends(self) -> Iterator[tuple[Walked, Ended]]:
-        return ((w, e) for w in self.walked for e in w.ends)
 
 
 def prove(bench: Bench, judge: Judge) -> TreeProof:
@@ -120,13 +94,14 @@ def prove(bench: Bench, judge: Judge) -> TreeProof:
         bench: the tree on its bench.
         judge: its bands, with the vehicle's values and the instruments used.
     """
-    walker, named = Walker(bench, judge), names_of(bench)
-    walked = [
-        _walk(walker, named, index, mode)
-        for index, row in enumerate(bench.rows)
-        for mode in _modes(row)
-    ]
-    return TreeProof(bench, named, tuple(walked))
+    named, walker = names_of(bench), Walker(bench, judge)
+    cars = [(i, mode) for i, row in enumerate(bench.rows) for mode in _modes(row)]
+    walked = []
+    for (index, mode), ways in zip(cars, walker.walk(cars), strict=True):
+        suspect = bench.rows[index].suspect
+        ends = tuple(worth_of(bench, named, suspect, end) for end in ways.ends)
+        walked.append(Walked(index, mode, ends, ways.mean_minutes, ways.worst_minutes))
+    return TreeProof(bench, named, tuple(walked), walker.trace)
 
 
 def _modes(row: Row) -> tuple[Mode, ...]:
@@ -135,13 +110,6 @@ def _modes(row: Row) -> tuple[Mode, ...]:
     if row.suspect.comes is None:
         return (Mode.PRESENT,)
     return (Mode.PRESENT, Mode.COMES_BACK)
-
-
-def _walk(walker: Walker, named: Mapping[str, Named], index: int, mode: Mode) -> Walked:
-    ends, is_cut_short = walker.walk(index, mode)
-    suspect = walker.bench.rows[index].suspect
-    found = tuple(worth_of(walker.bench, named, suspect, end) for end in ends)
-    return Walked(index, mode, found, is_cut_short)
 
 
 def _could_part(tree: Tree, step_id: str) -> bool:

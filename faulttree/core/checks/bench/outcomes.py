@@ -30,7 +30,7 @@ def _names(test: Test, names: list[str], at: DocumentPath) -> Iterator[Finding]:
                 "missing-outcome",
                 at,
                 f"nothing says when “{name}” is seen",
-                "Add it with its sights; [] last, for what is left over.",
+                "Add it with its sights, or [{faulty: []}] where no fault of the circuit shows it.",
                 severity="warning",
                 on_key=True,
             )

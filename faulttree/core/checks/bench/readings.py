@@ -81,7 +81,7 @@ def _ways(quantity: Quantity) -> str:
 def _repeated(test: Test, at: DocumentPath) -> Iterator[Finding]:
     """`over` and `keep` say something only where several readings differ."""
     states = [len(set(each)) for each in test.over.values()]
-    if test.over and (test.value or test.anything):
+    if test.over and (test.value or test.of or test.anything):
         message = "the reading is the same however the car is set"
     elif test.over and max(states) < 2:
         message = "one reading is taken, and keep has nothing to choose from"

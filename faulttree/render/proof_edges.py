@@ -1,0 +1,49 @@
+"""Edges that a computed reading comes close to: within the error of the instrument, or nearly."""
+
+from collections.abc import Iterator
+
+from faulttree.core.proof.tree_proof import Closest, TreeProof
+from faulttree.core.tree import Measure, WorkOut
+from faulttree.render.page import section, wrapped
+from faulttree.render.proof_words import Words, car
+
+_HEAD = (
+    "Edges within the error of a reading: both ways are followed. First the distance in standard "
+    "uncertainties, then step, reading, edge, car"
+)
+
+
+def edge_lines(proof: TreeProof, words: Words) -> Iterator[str]:
+    """The edges within error, the closest first, and the closest one that is clear."""
+    within = [c for c in proof.closest if c.margin.is_within_error]
+    clear = [c for c in proof.closest if not c.margin.is_within_error]
+    yield from section(_HEAD, (line for c in within for line in _edge(proof, c, words)))
+    head = "The closest edge that every reading is clear of"
+    yield from section(head, (line for c in clear[:1] for line in _edge(proof, c, words)))
+
+
+def _edge(proof: TreeProof, closest: Closest, words: Words) -> Iterator[str]:
+    step_id, margin = closest.step_id, closest.margin
+    at = edge_value(closest)
+    read = words.value(at + margin.gap, step_id)
+    lower, upper = names_beside(proof, closest)
+    text = (
+        f"{step_id}: {read} at {words.value(at, step_id)} ({words.text(lower)} | "
+        f"{words.text(upper)}), {car(proof.bench.rows[closest.row])}"
+    )
+    yield from wrapped(text, f"  {margin.sigmas:>4.1f}  ")
+
+
+def edge_value(closest: Closest) -> float:
+    """The edge that a reading comes close to [SI]."""
+    judged = closest.passed.judged
+    assert judged is not None
+    return judged.edges[closest.margin.edge].value
+
+
+def names_beside(proof: TreeProof, closest: Closest) -> tuple[str, str]:
+    """The bands below and above the edge."""
+    step = proof.tree.steps[closest.step_id]
+    assert isinstance(step, Measure | WorkOut)
+    edge = closest.margin.edge
+    return step.bands[edge].name, step.bands[edge + 1].name

@@ -1,0 +1,175 @@
+"""What a proof speaks of, in words: steps, readings, cars, shares, and what an end is worth."""
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+from faulttree.core.bench.suspects import Row
+from faulttree.core.figures import show, show_error, show_measured
+from faulttree.core.instruments import Instrument, InstrumentClass
+from faulttree.core.proof.ends import Worth
+from faulttree.core.proof.judged import Span
+from faulttree.core.reading import Entry
+from faulttree.core.texts import fill
+from faulttree.core.tree import Measure, Tree, WorkOut
+from faulttree.core.units import Quantity, UnitSystem
+from faulttree.render.charset import in_ascii
+from faulttree.render.page import count
+from faulttree.render.plain_text import safe_line
+
+WORTH = {
+    Worth.NAMED: "named",
+    Worth.CLEARED: "no fault",
+    Worth.UNRESOLVED: "not isolated",
+    Worth.MISSED: "not detected",
+    Worth.STUCK: "leads nowhere",
+    Worth.FALSE_ALARM: "FALSE ALARM",
+    Worth.WRONG: "WRONG",
+}
+"""What an end is worth, in words; what may never be in capitals."""
+
+
+@dataclass(frozen=True)
+class Words:
+    """How the things of one tree are written.
+
+    Attributes:
+        tree: the tree.
+        instruments: what is read with, for the digits it shows.
+        units: the units wanted.
+        only_ascii: other letters are replaced by what stands for them.
+        points: places of the vehicle sheet, name to words, instead of the tree's general ones.
+    """
+
+    tree: Tree
+    instruments: Mapping[InstrumentClass, Instrument]
+    units: UnitSystem = UnitSystem.METRIC
+    only_ascii: bool = False
+    points: Mapping[str, str] | None = None
+
+    def text(self, text: str) -> str:
+        """A text of a document, safe to show, on one line."""
+        shown = safe_line(text)
+        return in_ascii(shown) if self.only_ascii else shown
+
+    def filled(self, text: str) -> str:
+        """A text of the tree with its places filled in."""
+        return self.text(fill(text, {**self.tree.needs.points, **(self.points or {})}))
+
+    def title(self, step_id: str) -> str:
+        """A step's title."""
+        return self.filled(self.tree.steps[step_id].title)
+
+    def value(self, value: float, step_id: str) -> str:
+        """A value of a step, such as an edge, without an error [SI]."""
+        return self.text(show(value, self._banded(step_id).quantity, self.units))
+
+    def reading(self, span: Span, step_id: str) -> str:
+        """A reading with its limit of error; both limits where it swings."""
+        quantity = self._banded(step_id).quantity
+        low, high = span.low, span.high
+        if low.value == high.value:
+            digit = self.digit(step_id, low.value)
+            found = show_measured(low.value, low.radius, quantity, self.units, digit)
+            return self.text(found)
+        return self.between(low.value, high.value, max(low.radius, high.radius), step_id)
+
+    def between(self, low: float, high: float, radius: float, step_id: str) -> str:
+        """Readings between two limits, each with an error [SI]: `1.2 to 3.4 V +-0.1 V`."""
+        quantity = self._banded(step_id).quantity
+        first, last = (show(v, quantity, self.units, self.digit(step_id, v)) for v in (low, high))
+        if first == last:
+            return self.text(f"{first}{self._error(radius, quantity, self.digit(step_id, high))}")
+        number, _, unit = first.rpartition(" ")
+        if self.units is not UnitSystem.BOTH and number and last.endswith(f" {unit}"):
+            first = number
+        return self.text(
+            f"{first} to {last}{self._error(radius, quantity, self.digit(step_id, high))}"
+        )
+
+    def _error(self, radius: float, quantity: Quantity, digit: float | None) -> str:
+        return f" {show_error(radius, quantity, self.units, digit)}" if radius else ""
+
+    def digit(self, step_id: str, value: float) -> float | None:
+        """The last digit that the instrument of a step shows at a value [SI]; None for a sum."""
+        step = self.tree.steps[step_id]
+        instrument = self.instruments.get(step.with_) if isinstance(step, Measure) else None
+        if instrument is None or not isinstance(step, Measure) or value in (_OPEN, -_OPEN):
+            return None
+        used = instrument.range_for(Entry(step.quantity, value, 0.0, "", ""))
+        used = used or instrument.largest_range(step.quantity)
+        return used.limits(step.quantity)[1] if used else None
+
+    def _banded(self, step_id: str) -> Measure | WorkOut:
+        step = self.tree.steps[step_id]
+        assert isinstance(step, Measure | WorkOut)
+        return step
+
+
+_OPEN = float("inf")
+
+
+def percent(share: float) -> str:
+    """A share as `12.3 %`; only a whole one is 100 %, only nothing is 0 %."""
+    if 0.0 < share < 0.001:
+        return "<0.1 %"
+    rounded = f"{100 * share:.1f}"
+    return f"{'99.9' if rounded == '100.0' and share < 1.0 - 1e-9 else rounded} %"
+
+
+def worth_in_words(worth: Worth, parts: int) -> str:
+    """What an end is worth: `named`, `named, one of 3 parts`, `WRONG`."""
+    return f"named, one of {parts} parts" if parts > 1 else WORTH[worth]
+
+
+def car(row: Row) -> str:
+    """One car: the fault, how bad, and the battery it has."""
+    fault = row.suspect.id if row.suspect else "healthy"
+    return f"{fault}, {cars_of((row,))}"
+
+
+def cars_of(rows: Iterable[Row]) -> str:
+    """Cars of one fault by how bad it is and which battery they have."""
+    return cars_among(rows, ())
+
+
+def cars_among(rows: Iterable[Row], all_rows: Sequence[Row]) -> str:
+    """The same, told by what sets them apart from all cars of their fault.
+
+    Args:
+        rows: the cars.
+        all_rows: all cars of the fault; empty to tell everything.
+
+    Returns:
+        Such as `mild at weak, normal; severe`; empty where they are all of them.
+    """
+    all_forms, all_supplies = _forms(all_rows), _supplies(all_rows)
+    by_form: dict[str, tuple[str, ...]] = {}
+    listed = tuple(rows)
+    for form in _forms(listed):
+        by_form[form] = _supplies(r for r in listed if r.form.words == form)
+    by_supplies: dict[tuple[str, ...], list[str]] = {}
+    for form, supplies in by_form.items():
+        by_supplies.setdefault(supplies, []).append(form)
+    found = (
+        _where("" if tuple(forms) == all_forms else ", ".join(f for f in forms if f),
+               "" if supplies == all_supplies else ", ".join(supplies))
+        for supplies, forms in by_supplies.items()
+    )  # fmt: skip
+    return "; ".join(text for text in found if text)
+
+
+def _where(forms: str, supplies: str) -> str:
+    return " ".join(part for part in (forms, f"at {supplies}" if supplies else "") if part)
+
+
+def _forms(rows: Iterable[Row]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(row.form.words for row in rows))
+
+
+def _supplies(rows: Iterable[Row]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(row.supply for row in rows))
+
+
+def faults_in_words(number: int) -> str:
+    """`1 fault`, `2 faults`."""
+    return count(number, "fault")
