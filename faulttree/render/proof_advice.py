@@ -2,28 +2,28 @@
 
 from collections.abc import Iterable, Iterator
 
+from faulttree.core.bench.suspects import chosen, parts_of
 from faulttree.core.proof.apart import Split
 from faulttree.core.proof.ends import Worth
 from faulttree.core.proof.tree_proof import TreeProof
-from faulttree.core.bench.suspects import chosen, parts_of
 from faulttree.render.page import count, section, wrapped
 from faulttree.render.proof_ends import FaultEnds
+from faulttree.render.proof_result import Result
 from faulttree.render.proof_words import Words
 
 _FEW = 8
 
 
-def advice_lines(
-    proof: TreeProof, ends: tuple[FaultEnds, ...], splits: Iterable[Split], words: Words
-) -> Iterator[str]:
+def advice_lines(result: Result) -> Iterator[str]:
     """Everything besides the figures that an author should know."""
-    yield from section("Parts that no test tells apart", _groups(proof, tuple(splits), words))
+    proof, words = result.proof, result.words
+    yield from section("Parts that no test tells apart", _groups(proof, result.splits, words))
     head = "Verdicts on several parts that no group holds: name a group, or tell them apart"
     yield from section(head, _ungrouped(proof, words))
     head = "Verdicts that only their own proof corrected: the tests before them do not exclude"
     yield from section(head, _corrected(proof))
     head = "Intermittent faults that may also end so if they come and go during the walk"
-    yield from section(head, _returning(ends, words))
+    yield from section(head, _returning(result.ends, words))
     yield from section(
         "Tests that separate nothing: every car goes the same way from there", _names(proof.idle)
     )

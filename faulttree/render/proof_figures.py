@@ -1,49 +1,13 @@
-"""The verdict on a tree and its figures, each term of testability with plain words beside it."""
+"""The figures of a proof, each term of testability with plain words beside it."""
 
 from collections.abc import Iterator
 
-from faulttree.core.proof.ends import Worth
 from faulttree.core.proof.measures import Measures
-from faulttree.core.proof.tree_proof import TreeProof
-from faulttree.render.page import count, wrapped
-from faulttree.render.proof_ends import FaultEnds
+from faulttree.render.page import wrapped
 from faulttree.render.proof_words import percent
 
 _TERM, _FIGURE = 25, 9
 """Columns of the first two columns of the table of figures."""
-
-
-def reasons(
-    proof: TreeProof, ends: tuple[FaultEnds, ...], measures: Measures, wanted: float
-) -> tuple[str, ...]:
-    """Why a tree does not hold up, each in a few words; nothing where it does.
-
-    Args:
-        proof, measures: of the tree.
-        ends: what becomes of its faults.
-        wanted: the isolation that the bench sheet asks for, from 0 to 1.
-    """
-    found = []
-    wrong = [e.id for e in ends if any(r.worth is Worth.WRONG for r in e.reached)]
-    if wrong:
-        found.append(f"{count(len(wrong), 'fault')} may end in a wrong conclusion")
-    alarms = sum(w.worst is Worth.FALSE_ALARM for w in proof.of(None))
-    if alarms:
-        found.append(f"{count(alarms, 'healthy car')} may end in a false alarm")
-    cut_short = [e.id for e in ends if e.is_cut_short]
-    if cut_short:
-        cars = count(len(cut_short), "fault")
-        found.append(f"the walks of {cars} have more ends than were followed")
-    if measures.isolated < wanted - 1e-12:
-        short = f"{percent(measures.isolated)} isolated to one part"
-        found.append(f"{short}, the bench sheet wants {percent(wanted)}")
-    return tuple(found)
-
-
-def verdict_lines(proof: TreeProof, why_not: tuple[str, ...]) -> Iterator[str]:
-    """One line, or as many as it takes, that says whether a tree is proved."""
-    verdict = f"not proved: {'; '.join(why_not)}" if why_not else "proved"
-    yield from wrapped(f"{proof.tree.id} {proof.tree.version}: {verdict}", "", "  ")
 
 
 def figure_lines(measures: Measures, wanted: float) -> Iterator[str]:

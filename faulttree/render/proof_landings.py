@@ -2,7 +2,6 @@
 
 from collections.abc import Iterator
 
-from faulttree.core.proof.ends import Worth
 from faulttree.render.page import WIDTH, column, count, cut, section, wrapped
 from faulttree.render.proof_ends import Landing
 from faulttree.render.proof_words import WORTH, Words, percent
@@ -42,8 +41,3 @@ def _row(landing: Landing, words: Words, width: int, most: float) -> Iterator[st
     else:
         yield line.rstrip()
         yield from wrapped(faults, " " * 8)
-
-
-def is_bad(landing: Landing) -> bool:
-    """Whether faults may not end so."""
-    return landing.worth in (Worth.WRONG, Worth.FALSE_ALARM)

@@ -1,18 +1,33 @@
 """A proof as text in 80 columns: verdict, figures, where the faults end, what to mend."""
 
-from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator
 
-from faulttree.core.circuit.amounts import si
-from faulttree.core.proof.apart import Split
-from faulttree.core.proof.measures import Measures
-from faulttree.core.proof.tree_proof import TreeProof
-from faulttree.core.units import Quantity
 from faulttree.render.page import wrapped
 from faulttree.render.proof_advice import advice_lines
 from faulttree.render.proof_edges import edge_lines
-from faulttree.render.proof_ends import FaultEnds, ends_of, landings
 from faulttree.render.proof_faults import fault_lines
-from faulttree.render.proof_figures import figure_lines, reasons, verdict_lines
+from faulttree.render.proof_figures import figure_lines
 from faulttree.render.proof_landings import landing_lines
-from faulttree.render.proof_words import Words
+from faulttree.render.proof_result import Result
+
+
+def proof_text(result: Result) -> str:
+    """All of a proof, one line feed at the end."""
+    return "".join(f"{line}\n" for line in _lines(result))
+
+
+def verdict(result: Result) -> str:
+    """Whether the tree is proved, and why not, in one line."""
+    if result.is_proved:
+        return "proved"
+    return f"not proved: {'; '.join(result.why_not)}"
+
+
+def _lines(result: Result) -> Iterator[str]:
+    tree = result.proof.tree
+    yield from wrapped(f"{tree.id} {tree.version}: {verdict(result)}", "", "  ")
+    yield from figure_lines(result.measures, result.wanted)
+    yield from landing_lines(result.landings, result.words)
+    yield from fault_lines(result.proof, result.ends, result.words)
+    yield from advice_lines(result)
+    yield from edge_lines(result.proof, result.words)

@@ -13,7 +13,6 @@ from faulttree.core.texts import fill
 from faulttree.core.tree import Measure, Tree, WorkOut
 from faulttree.core.units import Quantity, UnitSystem
 from faulttree.render.charset import in_ascii
-from faulttree.render.page import count
 from faulttree.render.plain_text import safe_line
 
 WORTH = {
@@ -168,8 +167,3 @@ def _forms(rows: Iterable[Row]) -> tuple[str, ...]:
 
 def _supplies(rows: Iterable[Row]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(row.supply for row in rows))
-
-
-def faults_in_words(number: int) -> str:
-    """`1 fault`, `2 faults`."""
-    return count(number, "fault")

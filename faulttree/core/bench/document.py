@@ -29,6 +29,7 @@ class Sight(Document):
     blown: Name | None = None
     faulty: tuple[Name, ...] | None = None
     any: Sights | None = None
+    all: Sights | None = None
     not_: Sights | None = None
     is_: tuple[Id, ...] = ()
     from_: Expression | None = None
@@ -50,13 +51,13 @@ class Sight(Document):
             raise ValueError(f"{subject} needs is")
         if subject == "input" and bool(self.is_) == has_range:
             raise ValueError("input needs is, or from and below")
-        if subject in ("blown", "faulty", "any", "not_") and (has_range or self.is_):
+        if subject in ("blown", "faulty", "any", "all", "not_") and (has_range or self.is_):
             raise ValueError(f"{subject.rstrip('_')} has no range and no state")
         return self
 
 
 _SUBJECTS = (
-    "current", "voltage", "light", "pulls", "reads", "input", "blown", "faulty", "any", "not_",
+    "current", "voltage", "light", "pulls", "reads", "input", "blown", "faulty", "any", "all", "not_",
 )  # fmt: skip
 
 
@@ -143,6 +144,7 @@ class Test(SetOnCar):
     value: Expression | None = None
     adds: Expression | None = None
     outcomes: dict[Line, Sights] = {}
+    unseen: tuple[Line, ...] = ()
     anything: bool = False
 
     @model_validator(mode="after")

@@ -37,9 +37,10 @@ def all_hold(looks: Looks, sights: Iterable[Sight], setting: Setting, rows: Rows
 def looked_at(looks: Looks, sight: Sight, setting: Setting) -> Iterator[Setting]:
     """The settings in which a sight looks at the cars' wires."""
     there = setting.having(inputs_si(looks.circuit.model, sight.at))
-    for inner in (*(sight.any or ()), *(sight.not_ or ())):
+    composed = (sight.any, sight.all, sight.not_)
+    for inner in (each for part in composed for each in part or ()):
         yield from looked_at(looks, inner, there)
-    if sight.any is None and sight.not_ is None and sight.faulty is None and sight.input is None:
+    if composed == (None, None, None) and sight.faulty is None and sight.input is None:
         yield there
 
 
@@ -49,6 +50,8 @@ def holds(looks: Looks, sight: Sight, setting: Setting, rows: Rows) -> Holds:
     if sight.any is not None:
         found = [holds(looks, each, there, rows) for each in sight.any]
         return np.asarray(np.max(found, axis=0), np.int8)
+    if sight.all is not None:
+        return all_hold(looks, sight.all, there, rows)
     if sight.not_ is not None:
         return np.asarray(SURELY - all_hold(looks, sight.not_, there, rows), np.int8)
     if sight.faulty is not None:

@@ -30,7 +30,8 @@ class Measures:
         wrong: share with a wrong conclusion; it may only be 0.
         undetected, unresolved: share that may end in no fault found, in cannot tell.
         mean_minutes, worst_minutes: to the conclusion.
-        returning: share of the intermittent ones isolated when the fault comes and goes at will.
+        returning: share of the intermittent ones that a walk can isolate while they come and go,
+            and never ends in a wrong verdict; None where none is intermittent.
         false_alarms: healthy cars with a part condemned, of how many.
     """
 
@@ -76,7 +77,7 @@ def measures_of(proof: TreeProof) -> Measures:
         unresolved=share(lambda w: any(e.worth in _OPEN for e in w.ends)),
         mean_minutes=_mean_minutes(proof, shown),
         worst_minutes=max((w.worst_minutes for w in shown), default=0.0),
-        returning=_shares(proof, back)(lambda w: w.is_isolated) if back else None,
+        returning=_shares(proof, back)(_can_be_isolated) if back else None,
         false_alarms=(sum(w.worst is Worth.FALSE_ALARM for w in healthy), len(healthy)),
     )
 
@@ -87,6 +88,12 @@ _OPEN = (Worth.UNRESOLVED, Worth.STUCK)
 def holds_up(proof: TreeProof, measures: Measures, wanted: float) -> bool:
     """Whether there is no wrong conclusion, and the isolation that the bench sheet wants."""
     return not proof.wrong and measures.isolated >= wanted - 1e-12
+
+
+def _can_be_isolated(walked: Walked) -> bool:
+    """A fault that is away may always be missed; it must be found while it is there."""
+    is_named = any(e.worth is Worth.NAMED and e.group_size == 1 for e in walked.ends)
+    return is_named and not any(e.worth.is_wrong for e in walked.ends)
 
 
 def _is_isolated(proof: TreeProof, suspect: object) -> bool:

@@ -44,7 +44,6 @@ ALONE: tuple[Callable[[BenchSheet], Found], ...] = (
 """Rules for the sheet by itself."""
 
 WITH_TREE: tuple[Callable[[BenchSheet, Tree], Found], ...] = (
-    tree_circuit.check,
     entries.check,
     fits.check,
     readings.check,
@@ -66,6 +65,7 @@ WITH_CIRCUIT: tuple[Callable[[BenchSheet, CircuitModel], Found], ...] = (
 """Rules for the sheet beside its circuit model."""
 
 WITH_BOTH: tuple[Callable[[BenchSheet, Tree, CircuitModel], Found], ...] = (
+    tree_circuit.check,
     leads.check,
     read_inputs.check,
 )

@@ -25,7 +25,7 @@ def check(sheet: BenchSheet, tree: Tree, model: CircuitModel) -> Iterator[Findin
         for spot, (_, text) in zip(found, leads, strict=True):
             if spot is None and text:
                 missing.setdefault(text, []).append(test_id)
-            elif spot and spot.nodes is not None:
+            elif spot and _goes_by_states(spot, model):
                 states = _states(spot.by, sheet, test, step.set_up, model)
                 yield from _positions(test_id, spot, states)
         yield from _same(test_id, found)
@@ -55,9 +55,16 @@ def _same(test_id: str, spots: Sequence[Spot | None]) -> Iterator[Finding]:
         yield Finding("same-node", ("tests", test_id), message, help, "warning", on_key=True)
 
 
+def _goes_by_states(spot: Spot, model: CircuitModel) -> bool:
+    """Whether its node depends on an input whose states it names right."""
+    known = model.inputs[spot.by].states if spot.by in model.inputs else None
+    return known is not None and set(spot.nodes or ()) <= set(known)
+
+
 def _positions(test_id: str, spot: Spot, states: Sequence[str]) -> Iterator[Finding]:
+    nodes = spot.nodes or {}
     for state in states:
-        if state not in (spot.nodes or {}):
+        if state not in nodes:
             message = f"a lead of {test_id} has no node with {spot.by} at {state}"
             help = "Give its point a node for that too, or set the input otherwise."
             yield Finding("lead-place", ("tests", test_id), message, help, on_key=True)
@@ -66,9 +73,8 @@ def _positions(test_id: str, spot: Spot, states: Sequence[str]) -> Iterator[Find
 def _states(
     name: str, sheet: BenchSheet, test: Test, set_up: SetUp, model: CircuitModel
 ) -> Sequence[str]:
-    """The states that an input may have in a test; none where that is told by another rule."""
-    known = model.inputs[name].states or () if name in model.inputs else ()
-    usual = model.inputs[name].usual.text if known else ""
+    """The states that an input may have in a test."""
+    known, usual = model.inputs[name].states or (), model.inputs[name].usual.text
     own = {"key": set_up.key, "engine": set_up.engine.value}.get(name)
     written = test.inputs[name].text if name in test.inputs else None
     choice = sheet.choices.get(written or "")

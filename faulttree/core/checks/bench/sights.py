@@ -58,7 +58,10 @@ def _edges(sight: Sight) -> tuple[float | None, float | None]:
     if sight.from_ is None or sight.below is None:
         return None, None
     try:
-        (kind,) = sight.from_.quantities({}) & sight.below.quantities({})
+        kinds = sight.from_.quantities({}) & sight.below.quantities({})
+        if not kinds:
+            return None, None
+        kind = min(kinds)  # a range of degrees is empty, be it temperatures or differences
         return si(sight.from_, kind), si(sight.below, kind)
-    except (ExpressionError, CannotWorkOut, ValueError):
+    except (ExpressionError, CannotWorkOut):
         return None, None

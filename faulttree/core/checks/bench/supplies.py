@@ -25,7 +25,8 @@ def check(sheet: BenchSheet) -> Iterator[Finding]:
 
 def _order(at: DocumentPath, weak: Feed, charging: Feed) -> Iterator[Finding]:
     is_higher = si(weak.emf, Quantity.VOLTAGE) > si(charging.emf, Quantity.VOLTAGE)
-    is_stiffer = si(weak.internal, Quantity.RESISTANCE) < si(charging.internal, Quantity.RESISTANCE)
+    least, most = (si(each.internal, Quantity.RESISTANCE) for each in (weak, charging))
+    is_stiffer = 0.0 < least < most
     if is_higher or is_stiffer:
         a, b = (weak.emf, charging.emf) if is_higher else (weak.internal, charging.internal)
         what = "EMF" if is_higher else "internal resistance"
