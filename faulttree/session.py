@@ -33,6 +33,7 @@ from faulttree.core.walk.events import (
 from faulttree.core.walk.path import Position, position
 from faulttree.core.walk.respond import Confirm, NeedsReason, Recorded, Refused, Typed
 from faulttree.core.walk.state import WalkState, fold
+from faulttree.expected.readings import ExpectedReadings
 from faulttree.files import cases, journal
 from faulttree.files.documents import Loaded
 from faulttree.files.walks import StoredWalk, check_sheet_fits, events_of, walk_of
@@ -58,10 +59,19 @@ class Beginning:
     intake: Intake = field(default_factory=Intake)
     units: UnitSystem = UnitSystem.METRIC
     instruments: tuple[Instrument, ...] = ()
+    circuit: Mapping[str, bytes] = field(default_factory=dict)
+    """What the case keeps of the tree's circuit, by file: see `opening.Opened`."""
 
 
 class Session:
-    """One open case. Every method that answers returns only when the answer is on disk."""
+    """One open case. Every method that answers returns only when the answer is on disk.
+
+    Attributes:
+        state: what is recorded, folded.
+        found: what was found in its files when it was opened, in plain words.
+        expected: what its steps would read on its circuit.
+        shows_expected: whether that may be looked at.
+    """
 
     def __init__(self, stored: cases.StoredCase, walk: StoredWalk, clock: Clock) -> None:
         self._stored = stored
@@ -69,6 +79,8 @@ class Session:
         self._clock = clock
         self.state: WalkState = walk.state
         self.found: tuple[str, ...] = walk.found
+        self.expected = ExpectedReadings(stored.folder)
+        self.shows_expected = True
         self._asked: Ask | None = None
         self._stands: tuple[WalkState, Position] | None = None
         self._changing: str | None = None
@@ -105,6 +117,7 @@ class Session:
             tree.data,
             vehicle.data if vehicle else None,
             [event_to_json(started)],
+            beginning.circuit,
         )
         sheet = vehicle.document if vehicle else None
         return cls(stored, StoredWalk(fold(tree.document, sheet, [started]), ()), clock)
@@ -160,6 +173,12 @@ class Session:
     def is_changing(self) -> bool:
         """True while an earlier answer is being changed."""
         return self._changing is not None
+
+    def why_nothing_expected(self) -> str:
+        """Why expected readings of the step asked for cannot be looked at; empty where they can."""
+        if not self.shows_expected:
+            return "Expected readings are not shown in this case."
+        return self.expected.why_not(self.state, self.ask.step_id)
 
     def answer(self, text: str, *, confirmed: bool = False, reason: str = "") -> Outcome:
         """Answer the question."""

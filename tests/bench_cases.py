@@ -61,6 +61,8 @@ TESTS = (
     _error("test-reading", "gate-seen: {anything: true}", "gate-seen: {}", "gate-seen: {}"),
     _error("test-reading", "{anything: true}", "{anything: true, adds: 1 V}", "adds: 1 V"),
     _error("test-reading", "fuse-feed: {}", "fuse-feed: {outcomes: {nothing: []}}", "outcomes:"),
+    _error("test-reading", "fuse-feed: {}", "fuse-feed: {unseen: [nothing]}", "unseen:"),
+    _error("test-reading", "anything: true}", "anything: true, unseen: [look clean]}", "unseen:"),
     _error("test-reading", "fuse-feed: {}", "fuse-feed: {current: fuse}", "current: fuse"),
     _error("test-reading", "{of: housing}", "{red: lamp-in, black: lamp-out}", "red: lamp-in"),
     _error("test-reading", "housing-heat: {of: housing}", "housing-heat: {}", "housing-heat:"),
@@ -75,12 +77,10 @@ TESTS = (
     _error("test-reading", "lead-ohms: {value: 0.2 ohm}", "lead-ohms: {of: housing}", "housing}"),
     _error("test-reading", "housing-heat: {of: housing}", "housing-heat: {of: gate}", "gate}"),
     _error("unknown-outcome", "      chimes: [", "      chime: [", "chime: ["),
-    _warning(
-        "missing-outcome",
-        "      rattles: [{pulls: relay, is: [chatters]}]\n",
-        "",
-        "outcomes:",
-    ),
+    _error("unknown-outcome", "unseen: [smokes]", "unseen: [smoke]", "smoke]"),
+    _error("missing-outcome", "    unseen: [smokes]\n", "", "outcomes:"),
+    _error("missing-outcome", "      rattles: [{pulls: relay, is: [chatters]}]\n", "", "outcomes:"),
+    _error("hidden-outcome", "unseen: [smokes]", "unseen: [smokes, lights]", "lights]"),
     _error(
         "hidden-outcome",
         "is dim: [{light: lamp, below: 60 % of normal, about: 15 %}]",
@@ -154,7 +154,7 @@ NAMES = (
     ),
     _error("unknown-state", "gear: reverse}", "gear: revers}", "revers}"),
     _error("unknown-state", "over: {gate: [shut, raised]}", "over: {gate: [shut, open]}", "open]"),
-    _error("unknown-state", "    of: [shut, raised]", "    of: [shut, open]", "open]"),
+    _error("unknown-state", "    of: [raised, shut]", "    of: [raised, open]", "open]"),
     _error("unknown-state", "{input: gear, is: [reverse]}", "{input: gear, is: [back]}", "back]"),
     _error("unknown-state", "{input: gear, is: [reverse]}", "{input: gear, from: 1 V}", "gear,"),
     _error(
@@ -238,7 +238,7 @@ AMOUNTS = (
     _error("bench-amount", "lamp, below: 85 % of normal", "lamp, below: 1 V", "1 V"),
     _error("bench-amount", "lamp-out], from: 85 % of normal", "lamp-out], from: 10 A", "10 A"),
     _error("bench-amount", "lamp, below: 85 % of normal", "lamp, below: 85 % of usual", "85 % of"),
-    _error("bench-amount", "isolation: 90 %", "isolation: 120 %", "120 %"),
+    _error("bench-amount", "isolation: 40 %", "isolation: 120 %", "120 %"),
     _error("bench-amount", "about: 15 %", "about: 150 %", "150 %"),
     _error("bench-amount", "emf: 12.3 V", "emf: -12.3 V", "-12.3 V"),
     _error("bench-amount", "elapsed: 2 s", "elapsed: 2 V", "2 V"),
@@ -258,6 +258,8 @@ SIGHTS = (
     _error("sight-fits", "may-miss: true}", "may-miss: true, at: {key: run}}", "{key: run}"),
     _error("sight-fits", "[{reads: chime, is: [high]}]", "[{any: []}]", "[]}"),
     _error("sight-fits", "[{reads: chime, is: [high]}]", "[{not: []}]", "[]}"),
+    _error("sight-fits", "[{reads: chime, is: [high]}]", "[{all: []}]", "[]}"),
+    _error("sight-fits", "faulty: [fuse.open]", "faulty: []", "[]"),
     _error("sight-fits", "from: -30 C, below: 150 C", "from: 30 C, below: 15 C", "15 C"),
 )
 """Keys of sights."""

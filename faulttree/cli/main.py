@@ -31,9 +31,10 @@ def parser() -> argparse.ArgumentParser:
     top.add_argument("--version", action="version", version=f"faulttree {__version__}")
     top.set_defaults(module="home")
     commands = top.add_subparsers(dest="command", metavar="COMMAND")
-    for add in (_walk, _resume, _trees, _cases, _report, _check, _prove, _instruments, _cautions):
+    for add in (_walk, _resume, _trees, _cases, _report, _check, _prove, _expect):
         add(commands)
-    _completion(commands)
+    for add in (_instruments, _cautions, _completion):
+        add(commands)
     return top
 
 
@@ -59,11 +60,7 @@ def main(argv: Sequence[str] | None = None) -> int:
 def _walk(commands: "Commands") -> None:
     walk = commands.add_parser("walk", help="begin a case: walk a tree, measurement by measurement")
     walk.add_argument("tree", metavar="TREE", help="id, file or folder of a tree")
-    walk.add_argument(
-        "--vehicle",
-        metavar="SHEET",
-        help="vehicle sheet; the only one beside the tree is taken otherwise; none for no sheet",
-    )
+    _on_vehicle(walk)
     walk.add_argument("--words", default="", help="the complaint in the customer's words")
     walk.add_argument("--car", default="", help="the car, as the report should name it")
     walk.add_argument("--registration", default="", help="registration or VIN")
@@ -128,9 +125,39 @@ def _check(commands: "Commands") -> None:
 
 def _prove(commands: "Commands") -> None:
     prove = commands.add_parser("prove", help="walk trees under every fault of their circuits")
-    prove.add_argument("trees", nargs="+", metavar="TREE", help="id, file or folder of a tree")
-    prove.add_argument("--show", metavar="FAULT", help="print the walks of one fault")
+    prove.add_argument(
+        "tree", nargs="+", metavar="TREE", help="id or file of a tree, or a folder of trees"
+    )
+    _on_vehicle(prove)
+    prove.add_argument(
+        "--show",
+        metavar="FAULT",
+        help="the walks of a fault, step by step: a fault, an element, a situation or healthy",
+    )
+    form = prove.add_mutually_exclusive_group()
+    form.add_argument("--json", action="store_true", help="as JSON")
+    form.add_argument("--junit", action="store_true", help="as JUnit XML")
     prove.set_defaults(module="prove")
+
+
+def _expect(commands: "Commands") -> None:
+    expect = commands.add_parser("expect", help="what a step of a tree would read")
+    expect.add_argument("tree", metavar="TREE", help="id, file or folder of a tree")
+    expect.add_argument("step", metavar="STEP", help="id of a step")
+    expect.add_argument(
+        "--battery", metavar="VOLTS", help="with a battery of this voltage, such as 12.4 V"
+    )
+    _on_vehicle(expect)
+    expect.add_argument("--json", action="store_true", help="as JSON")
+    expect.set_defaults(module="expect")
+
+
+def _on_vehicle(command: argparse.ArgumentParser) -> None:
+    command.add_argument(
+        "--vehicle",
+        metavar="SHEET",
+        help="vehicle sheet; the only one beside the tree is taken otherwise; none for no sheet",
+    )
 
 
 def _instruments(commands: "Commands") -> None:

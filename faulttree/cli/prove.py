@@ -1,33 +1,120 @@
 """`faulttree prove`: trees walked under every fault of their circuits."""
 
 import argparse
+import json
 import sys
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 
+from faulttree.cli.bench import TROUBLES, put_on_bench, words_for
 from faulttree.cli.exits import CANNOT_RUN, FINDINGS, FINE
+from faulttree.cli.instruments import own_or_usual
+from faulttree.core.checks.finding import nearest
+from faulttree.core.instruments import Instrument
+from faulttree.core.proof.tree_proof import prove
+from faulttree.files.benches import NoBenchError, OnBench, open_bench
+from faulttree.files.documents import load_tree
+from faulttree.files.library import NoSuchTreeError, find_tree, list_trees
+from faulttree.render.proof_json import proofs_json
+from faulttree.render.proof_junit import proofs_junit
+from faulttree.render.proof_paths import names_known, suspects_named
+from faulttree.render.proof_result import Result, result_of
+from faulttree.render.proof_text import proof_text
+from faulttree.render.proof_walks import walks_text
+from faulttree.render.troubles import why_not
 
 
 def run(arguments: argparse.Namespace) -> int:
     """Prove every tree named; folders are searched."""
-    from faulttree.core.proof.measures import holds_up, measures_of
-    from faulttree.core.proof.set_up import set_up
-    from faulttree.core.proof.tree_proof import prove
-    from faulttree.core.circuit.amounts import si
-    from faulttree.core.units import Quantity
-    from faulttree.files.benches import open_bench
-    from faulttree.render.proof_text import proof_text, walks_text
-    code = FINE
-    for name in arguments.trees:
-        for path in sorted(Path(name).rglob("tree.yaml")) if Path(name).is_dir() else [Path(name)]:
-            opened = open_bench(path)
-            bench, judge = set_up(opened.tree.document, opened.circuit.document, opened.sheet.document, opened.vehicle.document if opened.vehicle else None)
-            proof = prove(bench, judge)
-            m = measures_of(proof)
-            wanted = si(opened.sheet.document.isolation, Quantity.RATIO)
-            if arguments.show:
-                print(walks_text(proof, arguments.show))
-            else:
-                print(proof_text(proof, m, judge))
-            if not holds_up(proof, m, wanted):
-                code = FINDINGS
-    return code
+    if arguments.show and arguments.junit:
+        print("--show goes with the text or with --json.", file=sys.stderr)
+        return CANNOT_RUN
+    own = own_or_usual()
+    opened = _Opened(arguments.vehicle)
+    is_text = not (arguments.json or arguments.junit)
+    results: list[Result] = []
+    for on_bench in opened.all(arguments.tree):
+        results.append(_proved(on_bench, own))
+        if is_text and not arguments.show:
+            _write(proof_text(results[-1]), is_first=len(results) == 1)
+    if not results:
+        return CANNOT_RUN
+    if arguments.show and not any(suspects_named(r.proof, arguments.show) for r in results):
+        return _unknown(arguments.show, results)
+    if is_text and arguments.show:
+        for index, result in enumerate(results):
+            _write(_walks(result, arguments.show), is_first=index == 0)
+    elif arguments.json:
+        json.dump(proofs_json(results, arguments.show), sys.stdout, indent=1, allow_nan=False)
+        print()
+    elif arguments.junit:
+        sys.stdout.write(proofs_junit(results))
+    if opened.is_incomplete:
+        return CANNOT_RUN
+    return FINE if all(result.is_proved for result in results) else FINDINGS
+
+
+def _proved(on_bench: OnBench, own: Sequence[Instrument]) -> Result:
+    bench, judge = put_on_bench(on_bench, own)
+    return result_of(prove(bench, judge), judge, words_for(on_bench, own))
+
+
+def _walks(result: Result, name: str) -> str:
+    return walks_text(result.proof, suspects_named(result.proof, name), result.words)
+
+
+def _write(text: str, is_first: bool) -> None:
+    if text:
+        sys.stdout.write(text if is_first else f"\n{text}")
+        sys.stdout.flush()
+
+
+def _unknown(name: str, results: Sequence[Result]) -> int:
+    known = dict.fromkeys(n for result in results for n in names_known(result.proof))
+    trees = " and ".join(result.id for result in results)
+    print(f"No fault of {trees} is called “{name}”. {nearest(name, known)}", file=sys.stderr)
+    return CANNOT_RUN
+
+
+class _Opened:
+    """Trees as they are named, opened one after the other; what cannot be is told on stderr.
+
+    Attributes:
+        is_incomplete: something that was asked for cannot be proved.
+    """
+
+    def __init__(self, vehicle: str | None) -> None:
+        self._vehicle = vehicle
+        self.is_incomplete = False
+
+    def all(self, names: Sequence[str]) -> Iterator[OnBench]:
+        """The trees that can be proved, each once."""
+        for path, is_named in dict(self._paths(names)).items():
+            try:
+                yield open_bench(path, self._vehicle)
+            except TROUBLES as error:
+                print(why_not(error), file=sys.stderr)
+                self.is_incomplete |= is_named or not _has_no_circuit(path, error)
+
+    def _paths(self, names: Sequence[str]) -> Iterator[tuple[Path, bool]]:
+        """Files of trees, and whether each is named itself or found in a folder."""
+        for name in names:
+            if Path(name).is_dir():
+                found = sorted(entry.path for entry in list_trees([Path(name)]))
+                yield from ((path, False) for path in found)
+                if not found:
+                    self._tell(NoSuchTreeError(f"{name} holds no tree."))
+                continue
+            try:
+                yield find_tree(name), True
+            except NoSuchTreeError as error:
+                self._tell(error)
+
+    def _tell(self, error: Exception) -> None:
+        print(error, file=sys.stderr)
+        self.is_incomplete = True
+
+
+def _has_no_circuit(path: Path, error: Exception) -> bool:
+    """Whether a tree does without a circuit model, which is no mistake."""
+    return isinstance(error, NoBenchError) and load_tree(path).document.circuit is None

@@ -49,7 +49,9 @@ def _begin(arguments: argparse.Namespace) -> Session:
     chosen = settings.load(places.settings_folder())
     intake = _intake(arguments, chosen.technician)
     units = arguments.units or chosen.units
-    beginning = Beginning(opened.tree, opened.vehicle, intake, units, own_or_usual())
+    beginning = Beginning(
+        opened.tree, opened.vehicle, intake, units, own_or_usual(), opened.circuit
+    )
     return Session.begin(places.cases_folder(), beginning)
 
 

@@ -57,7 +57,9 @@ def open_bench(path: Path, vehicle: str | None = None) -> OnBench:
     circuit = next((c for c in circuits if c.document.id == wanted), None)
     if circuit is None:
         raise NoBenchError(f"No circuit model called {wanted} lies beside {path}.")
-    sheets = [load_bench(p) for p in files_beside(path, BENCH_FORMAT)]
+    sheets = [
+        load_bench(p, tree.document, circuit.document) for p in files_beside(path, BENCH_FORMAT)
+    ]
     sheet = next((s for s in sheets if s.document.tree == tree.document.id), None)
     if sheet is None:
         raise NoBenchError(f"No bench sheet for {tree.document.id} lies beside {path}.")

@@ -125,9 +125,15 @@ def load_bench(
         DocumentError: it is no bench sheet, has errors, or does not fit the two.
         OSError: it cannot be read.
     """
+    return bench_from_bytes(path.read_bytes(), str(path), tree, model)
+
+
+def bench_from_bytes(
+    data: bytes, name: str, tree: Tree | None = None, model: "CircuitModel | None" = None
+) -> "Loaded[BenchSheet]":
+    """A bench sheet from bytes, held against its tree and circuit model; raises DocumentError."""
     from faulttree.core.checks.bench import check_bench
 
-    data, name = path.read_bytes(), str(path)
     return _load(data, name, _bench_sheet(), lambda sheet: check_bench(sheet, tree, model))
 
 

@@ -20,7 +20,7 @@ def advice_lines(result: Result) -> Iterator[str]:
     yield from section("Parts that no test tells apart", _groups(proof, result.splits, words))
     head = "Verdicts on several parts that no group holds: name a group, or tell them apart"
     yield from section(head, _ungrouped(proof, words))
-    head = "Verdicts that only their own proof corrected: the tests before them do not exclude"
+    head = "Verdicts that only their own proof corrected, under these faults"
     yield from section(head, _corrected(proof))
     head = "Intermittent faults that may also end so if they come and go during the walk"
     yield from section(head, _returning(result.ends, words))
@@ -38,7 +38,7 @@ def _groups(proof: TreeProof, splits: tuple[Split, ...], words: Words) -> Iterat
         for split in splits:
             if split.group == name:
                 apart = f"{words.text(split.one)} and {words.text(split.other)}"
-                steps = " with ".join(split.steps)
+                steps = " and ".join(split.steps)
                 yield from wrapped(f"but {apart} can be told apart by {steps}", "    ")
 
 

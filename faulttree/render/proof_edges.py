@@ -2,15 +2,13 @@
 
 from collections.abc import Iterator
 
-from faulttree.core.proof.tree_proof import Closest, TreeProof
+from faulttree.core.proof.tree_proof import TreeProof
+from faulttree.core.proof.walks import Closest
 from faulttree.core.tree import Measure, WorkOut
 from faulttree.render.page import section, wrapped
 from faulttree.render.proof_words import Words, car
 
-_HEAD = (
-    "Edges within the error of a reading: both ways are followed. First the distance in standard "
-    "uncertainties, then step, reading, edge, car"
-)
+_HEAD = "Edges within the error of a reading (distance in standard uncertainties)"
 
 
 def edge_lines(proof: TreeProof, words: Words) -> Iterator[str]:
@@ -24,21 +22,13 @@ def edge_lines(proof: TreeProof, words: Words) -> Iterator[str]:
 
 def _edge(proof: TreeProof, closest: Closest, words: Words) -> Iterator[str]:
     step_id, margin = closest.step_id, closest.margin
-    at = edge_value(closest)
-    read = words.value(at + margin.gap, step_id)
+    read, edge = (words.value(v, step_id) for v in (closest.edge + margin.gap, closest.edge))
     lower, upper = names_beside(proof, closest)
     text = (
-        f"{step_id}: {read} at {words.value(at, step_id)} ({words.text(lower)} | "
+        f"{step_id}: {read} at {edge} ({words.text(lower)} | "
         f"{words.text(upper)}), {car(proof.bench.rows[closest.row])}"
     )
     yield from wrapped(text, f"  {margin.sigmas:>4.1f}  ")
-
-
-def edge_value(closest: Closest) -> float:
-    """The edge that a reading comes close to [SI]."""
-    judged = closest.passed.judged
-    assert judged is not None
-    return judged.edges[closest.margin.edge].value
 
 
 def names_beside(proof: TreeProof, closest: Closest) -> tuple[str, str]:

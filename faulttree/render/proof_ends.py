@@ -59,7 +59,6 @@ class FaultEnds:
         quiet: its cars that do not surely show it.
         reached: every conclusion, what most cars reach first.
         mean_minutes, worst_minutes: to the conclusion, over `rows`.
-        is_cut_short: not every end was followed.
     """
 
     suspect: Suspect | None
@@ -68,7 +67,6 @@ class FaultEnds:
     reached: tuple[Reached, ...]
     mean_minutes: float
     worst_minutes: float
-    is_cut_short: bool
 
     @property
     def id(self) -> str:
@@ -90,12 +88,14 @@ class Landing:
         worth: what it is worth to them.
         share: their cars' share of the weight of all that show the complaint, from 0 to 1.
         faults: their ids.
+        is_counted: some of the cars show the complaint with the fault there; others have no share.
     """
 
     where: str
     worth: Worth
     share: float
     faults: tuple[str, ...]
+    is_counted: bool
 
 
 def ends_of(proof: TreeProof) -> tuple[FaultEnds, ...]:
@@ -121,16 +121,13 @@ def _ends_of(proof: TreeProof, suspect: Suspect | None, walks: list[Walked]) -> 
     for field, among in (("rows", shown), ("quiet", quiet), ("returning", returning)):
         for walked, ended in ((w, e) for w in among for e in w.ends):
             _add(found, walked, ended, field)
-    minutes = [[e.end.minutes for e in w.ends] for w in shown]
-    means = [sum(m) / len(m) for m in minutes if m]
     return FaultEnds(
         suspect,
         tuple(w.row for w in shown),
         tuple(w.row for w in quiet),
         tuple(sorted(found.values(), key=lambda r: -len(r.rows))),
-        sum(means) / (len(means) or 1),
-        max((each for m in minutes for each in m), default=0.0),
-        any(w.is_cut_short for w in walks),
+        sum(w.mean_minutes for w in shown) / (len(shown) or 1),
+        max((w.worst_minutes for w in shown), default=0.0),
     )
 
 
@@ -160,7 +157,7 @@ def landings(proof: TreeProof, ends: Iterable[FaultEnds]) -> tuple[Landing, ...]
                 rows.update(reached.rows)
                 faults[each.id] = None
     rowed = (
-        Landing(where, worth, weigh(rows), tuple(faults))
+        Landing(where, worth, weigh(rows), tuple(faults), bool(rows))
         for (where, worth), (rows, faults) in found.items()
         if worth is not Worth.CLEARED
     )

@@ -2,15 +2,15 @@
 
 from collections.abc import Iterator
 
-from faulttree.core.bench.suspects import Row, Suspect
+from faulttree.core.bench.suspects import Suspect
 from faulttree.core.proof.ends import Worth
 from faulttree.core.proof.tree_proof import TreeProof
 from faulttree.render.page import column, cut, section, wrapped
 from faulttree.render.proof_ends import FaultEnds, Reached
 from faulttree.render.proof_words import Words, cars_among, worth_in_words
 
-_HEAD = "Every fault, by the part that is mended: weight, what it ends in, minutes mean/worst"
-_NO_COMPLAINT = "its cars never surely show the complaint: counts in no share"
+_HEAD = "Every fault, by part: weight, minutes mean/worst, what it ends in"
+_NO_COMPLAINT = "never surely shows the complaint"
 
 
 def fault_lines(proof: TreeProof, ends: tuple[FaultEnds, ...], words: Words) -> Iterator[str]:
@@ -33,15 +33,12 @@ def _by_part(proof: TreeProof, ends: tuple[FaultEnds, ...], words: Words) -> Ite
 def _fault(
     proof: TreeProof, suspect: Suspect, ends: FaultEnds, words: Words, width: int
 ) -> Iterator[str]:
-    head = f"    {cut(suspect.id, width):<{width}} {suspect.weight:>4g}  "
+    minutes = f"{ends.mean_minutes:.0f}/{ends.worst_minutes:.0f}" if ends.rows else "-"
+    head = f"    {cut(suspect.id, width):<{width}} {suspect.weight:>4g} {minutes:>6}  "
     if not ends.rows:
         yield from wrapped(_NO_COMPLAINT, head)
     else:
-        main = ends.reached[0]
-        text = f"{words.text(main.where)}: {worth_in_words(main.worth, main.parts)}"
-        minutes = f"{ends.mean_minutes:.0f}/{ends.worst_minutes:.0f}"
-        lines = wrapped(f"{text}  {minutes}".replace("  ", " \N{NO-BREAK SPACE}"), head)
-        yield from (line.replace("\N{NO-BREAK SPACE}", " ") for line in lines)
+        yield from wrapped(_end(ends.reached[0], words), head)
         yield from _differences(proof, ends, words)
     yield from _outside(ends, words)
 
@@ -50,30 +47,32 @@ def _differences(proof: TreeProof, ends: FaultEnds, words: Words) -> Iterator[st
     """What some of the cars reach besides what most do, or in its place."""
     main, rows = ends.reached[0], proof.bench.rows
     everyone = [rows[i] for i in (*ends.rows, *ends.quiet)]
+
+    def line(text: str, some: tuple[int, ...]) -> list[str]:
+        where = cars_among((rows[i] for i in some), everyone)
+        return _indented(f"{text} ({where})" if where else text)
+
     if ends.quiet:
-        quiet = _cars(ends.quiet, everyone, proof)
-        yield from wrapped(f"{quiet}: does not surely show the complaint", "      ", " " * 8)
+        yield from line("no sure complaint", ends.quiet)
     for reached in ends.reached[1:]:
         both = tuple(r for r in reached.rows if r in main.rows)
         alone = tuple(r for r in reached.rows if r not in main.rows)
         for how, some in (("instead", alone), ("or", both)):
             if some:
-                where = _cars(some, everyone, proof)
-                yield from wrapped(f"{where}: {how} {_end(reached, words)}", "      ", " " * 8)
-
-
-def _cars(some: tuple[int, ...], everyone: list[Row], proof: TreeProof) -> str:
-    return cars_among((proof.bench.rows[i] for i in some), everyone) or "all of them"
+                yield from line(f"{how} {_end(reached, words)}", some)
 
 
 def _outside(ends: FaultEnds, words: Words) -> Iterator[str]:
     """Wrong ends of cars that count in no share."""
     for reached in ends.reached:
-        if reached.worth is not Worth.WRONG or reached.rows:
-            continue
-        when = "when it comes and goes" if reached.returning else "without the complaint"
-        yield from wrapped(f"{when}: {_end(reached, words)}", "      ", " " * 8)
+        if reached.worth is Worth.WRONG and not reached.rows:
+            when = "while it comes and goes" if reached.returning else "without the complaint"
+            yield from _indented(f"{_end(reached, words)} ({when})")
+
+
+def _indented(text: str) -> list[str]:
+    return wrapped(text, " " * 6, " " * 8)
 
 
 def _end(reached: Reached, words: Words) -> str:
-    return f"{words.text(reached.where)}, {worth_in_words(reached.worth, reached.parts)}"
+    return f"{words.text(reached.where)}: {worth_in_words(reached.worth, reached.parts)}"

@@ -13,10 +13,7 @@ _TERM, _FIGURE = 25, 9
 def figure_lines(measures: Measures, wanted: float) -> Iterator[str]:
     """The table of figures."""
     yield ""
-    yield from wrapped(
-        "Figures: shares by weight of the cars that surely show the complaint; a car counts only "
-        "if every way its readings may be judged does"
-    )
+    yield from wrapped("Figures, by weight, of the cars that surely show the complaint")
     for term, figure, words in _figures(measures, wanted):
         yield from wrapped(words, f"  {term:<{_TERM}} {figure:>{_FIGURE}}  ")
 
@@ -26,28 +23,25 @@ def _figures(m: Measures, wanted: float) -> Iterator[tuple[str, str, str]]:
     yield from _isolation(m, wanted)
     yield "ambiguity group size", f"{m.group_size:.2f}", "parts that a right verdict leaves, mean"
     yield "faults isolated", f"{m.isolated_faults} of {m.faults}", "to one part, weight left aside"
-    wrong = "false isolation: may end in a verdict that is not right; must be none"
-    yield "wrong conclusions", percent(m.wrong), wrong
-    alarms = "healthy cars with a part condemned; must be none"
-    yield "false alarms", f"{m.false_alarms[0]} of {m.false_alarms[1]}", alarms
+    yield "wrong conclusions", percent(m.wrong), "false isolation; there may be none"
+    alarms = f"{m.false_alarms[0]} of {m.false_alarms[1]}"
+    yield "false alarms", alarms, "healthy cars; there may be none"
     yield "not detected", percent(m.undetected), "may end in no fault found"
     yield "not isolated", percent(m.unresolved), "may end in: cannot tell"
     if m.returning is not None:
-        words = "intermittent faults isolated to one part even if they go away and come back"
-        yield "coming back", percent(m.returning), f"{words} at any step"
+        words = "intermittent faults that can be isolated"
+        yield "coming and going", percent(m.returning), words
     minutes = f"to the conclusion, mean; {m.worst_minutes:.0f} at worst"
     yield "minutes", f"{m.mean_minutes:.1f}", minutes
-    cars = "walked: each fault, mild to severe, on each battery; of them"
-    yield "cars", str(m.cars), f"{cars} {m.quiet} do not surely show the complaint"
+    yield "cars", str(m.cars), f"walked; {m.quiet} without a sure complaint"
 
 
 def _isolation(m: Measures, wanted: float) -> Iterator[tuple[str, str, str]]:
     """The share isolated to one part, then what each larger group adds."""
-    words = f"and no other part; the bench sheet wants {percent(wanted)}"
+    words = f"and no other part; wanted: {100 * wanted:g} %"
     yield "fault isolation to 1 part", percent(m.isolated), words
     before = m.isolated
     for parts, share in m.isolated_to:
         if parts > 1:
-            words = f"or fewer: {percent(share - before)} more"
-            yield f"  to {parts} parts", percent(share), words
+            yield f"  to {parts} parts", percent(share), f"or fewer: {percent(share - before)} more"
         before = share

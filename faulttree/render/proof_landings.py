@@ -31,7 +31,8 @@ def _groups(landings: tuple[Landing, ...], words: Words) -> Iterator[str]:
 def _row(landing: Landing, words: Words, width: int, most: float) -> Iterator[str]:
     bar = "#" * (max(1, round(_BAR * landing.share / most)) if landing.share else 0)
     where = cut(words.text(landing.where), width)
-    line = f"    {where:<{width}}  {bar:<{_BAR}} {percent(landing.share):>7}  "
+    share = percent(landing.share) if landing.is_counted else "-"
+    line = f"    {where:<{width}}  {bar:<{_BAR}} {share:>7}  "
     faults = ", ".join(landing.faults)
     is_named = landing.worth.is_wrong or len(landing.faults) <= _FEW
     if not is_named:

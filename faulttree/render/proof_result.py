@@ -71,9 +71,6 @@ def _why_not(ends: tuple[FaultEnds, ...], measures: Measures, wanted: float) -> 
     alarms = [r for e in ends for r in e.reached if r.worth is Worth.FALSE_ALARM]
     if alarms:
         yield "a healthy car may end in a false alarm"
-    cut_short = [e for e in ends if e.is_cut_short]
-    if cut_short:
-        yield f"{count(len(cut_short), 'fault')} with more ends than were followed"
     if is_short(measures, wanted):
         yield f"{percent(measures.isolated)} isolated, the bench sheet wants {percent(wanted)}"
 

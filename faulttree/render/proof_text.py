@@ -9,6 +9,7 @@ from faulttree.render.proof_faults import fault_lines
 from faulttree.render.proof_figures import figure_lines
 from faulttree.render.proof_landings import landing_lines
 from faulttree.render.proof_result import Result
+from faulttree.render.proof_words import own_instruments
 
 
 def proof_text(result: Result) -> str:
@@ -26,6 +27,9 @@ def verdict(result: Result) -> str:
 def _lines(result: Result) -> Iterator[str]:
     tree = result.proof.tree
     yield from wrapped(f"{tree.id} {tree.version}: {verdict(result)}", "", "  ")
+    own = ", ".join(result.words.text(i.name) for i in own_instruments(result.words))
+    if own:
+        yield from wrapped(f"Read with your own: {own}")
     yield from figure_lines(result.measures, result.wanted)
     yield from landing_lines(result.landings, result.words)
     yield from fault_lines(result.proof, result.ends, result.words)

@@ -12,6 +12,7 @@ from faulttree.core.reading import Entry
 from faulttree.core.texts import fill
 from faulttree.core.tree import Measure, Tree, WorkOut
 from faulttree.core.units import Quantity, UnitSystem
+from faulttree.core.usual_instruments import one_per_class
 from faulttree.render.charset import in_ascii
 from faulttree.render.plain_text import safe_line
 
@@ -72,6 +73,11 @@ class Words:
             return self.text(found)
         return self.between(low.value, high.value, max(low.radius, high.radius), step_id)
 
+    def volts(self, span: Span) -> str:
+        """A battery voltage measured besides."""
+        value = span.value
+        return self.text(show_measured(value.value, value.radius, Quantity.VOLTAGE, self.units))
+
     def between(self, low: float, high: float, radius: float, step_id: str) -> str:
         """Readings between two limits, each with an error [SI]: `1.2 to 3.4 V +-0.1 V`."""
         quantity = self._banded(step_id).quantity
@@ -107,6 +113,13 @@ class Words:
 _OPEN = float("inf")
 
 
+def own_instruments(words: Words) -> tuple[Instrument, ...]:
+    """Instruments that a tree uses and that are not the usual ones."""
+    usual = one_per_class(())
+    used = (words.instruments.get(kind) for kind in words.tree.instruments)
+    return tuple(i for i in used if i is not None and i is not usual.get(i.class_))
+
+
 def percent(share: float) -> str:
     """A share as `12.3 %`; only a whole one is 100 %, only nothing is 0 %."""
     if 0.0 < share < 0.001:
@@ -116,14 +129,14 @@ def percent(share: float) -> str:
 
 
 def worth_in_words(worth: Worth, parts: int) -> str:
-    """What an end is worth: `named`, `named, one of 3 parts`, `WRONG`."""
-    return f"named, one of {parts} parts" if parts > 1 else WORTH[worth]
+    """What an end is worth: `named`, `named, group of 3`, `WRONG`."""
+    return f"named, group of {parts}" if parts > 1 else WORTH[worth]
 
 
 def car(row: Row) -> str:
     """One car: the fault, how bad, and the battery it has."""
     fault = row.suspect.id if row.suspect else "healthy"
-    return f"{fault}, {cars_of((row,))}"
+    return f"{fault} {cars_of((row,))}"
 
 
 def cars_of(rows: Iterable[Row]) -> str:
@@ -150,11 +163,16 @@ def cars_among(rows: Iterable[Row], all_rows: Sequence[Row]) -> str:
     for form, supplies in by_form.items():
         by_supplies.setdefault(supplies, []).append(form)
     found = (
-        _where("" if tuple(forms) == all_forms else ", ".join(f for f in forms if f),
-               "" if supplies == all_supplies else ", ".join(supplies))
+        _where(_unless(forms, all_forms), _unless(supplies, all_supplies))
         for supplies, forms in by_supplies.items()
-    )  # fmt: skip
+    )
     return "; ".join(text for text in found if text)
+
+
+def _unless(some: Iterable[str], everything: Iterable[str]) -> str:
+    """Words listed; empty where they are all there are."""
+    listed = tuple(some)
+    return "" if set(listed) == set(everything) else ", ".join(filter(None, listed))
 
 
 def _where(forms: str, supplies: str) -> str:

@@ -36,7 +36,12 @@ def begin_case(
     except (DocumentError, OSError):
         instruments = ()
     beginning = Beginning(
-        opened.tree, opened.vehicle, Intake.model_validate(intake), units, instruments
+        opened.tree,
+        opened.vehicle,
+        Intake.model_validate(intake),
+        units,
+        instruments,
+        opened.circuit,
     )
     try:
         return Session.begin(places.cases_folder(), beginning), ""

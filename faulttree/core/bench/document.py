@@ -208,6 +208,7 @@ class BenchSheet(Document):
     circuit: Id
     note: Text | None = None
     supplies: Supplies = Field(default_factory=_usual_supplies)
+    posts: tuple[Id, Id] | None = None
     leads: dict[str, Id] = {}
     points: dict[Id, Id | dict[Id, Id]] = {}
     isolation: FixedShare = Expression.parse("95 %")

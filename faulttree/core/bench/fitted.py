@@ -13,7 +13,7 @@ def after(tree: Tree, step_id: str, fitted: Fitted) -> Fitted:
     step = tree.steps[step_id]
     if not isinstance(step, Do):
         return fitted
-    return (fitted | step.fits.keys()) - frozenset(step.removes)
+    return fitted.union(step.fits).difference(step.removes)
 
 
 def fitted_at(tree: Tree) -> Mapping[str, frozenset[Fitted]]:

@@ -66,7 +66,7 @@ class Reader:
 
     def __init__(self, looks: Looks, sheet: BenchSheet) -> None:
         self._looks, self._model = looks, looks.circuit.model
-        self._spots = Spots(sheet, self._model)
+        self._spots, self._sheet = Spots(sheet, self._model), sheet
 
     def read(self, step: Measure, test: Test, setting: Setting, rows: Rows, into: Shown) -> None:
         """Read a step in a setting on some cars, and write it into what the step shows."""
@@ -130,6 +130,8 @@ class Reader:
     @cached_property
     def _posts(self) -> Probe | None:
         """The meter on the battery's posts."""
+        if self._sheet.posts is not None:
+            return Probe(Tool.VOLTMETER, *self._sheet.posts)
         batteries = (e for e in self._model.elements.values() if isinstance(e, Battery))
         battery = next(batteries, None)
         return Probe(Tool.VOLTMETER, battery.plus, battery.minus) if battery else None

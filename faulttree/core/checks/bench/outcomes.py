@@ -18,25 +18,26 @@ def check(sheet: BenchSheet, tree: Tree) -> Iterator[Finding]:
 
 
 def _names(test: Test, names: list[str], at: DocumentPath) -> Iterator[Finding]:
-    unknown = [name for name in test.outcomes if name not in names]
-    for name in unknown:
+    written: list[tuple[DocumentPath, str]] = [((*at, name), name) for name in test.outcomes]
+    written += [((*at[:2], "unseen", i), name) for i, name in enumerate(test.unseen)]
+    missing = [name for name in names if name not in (*test.outcomes, *test.unseen)]
+    unknown = [(path, name) for path, name in written if name not in names]
+    for path, name in unknown:
         message = f"{at[1]} has no outcome “{name}” in the tree"
-        missing = [n for n in names if n not in test.outcomes]
         help = nearest(name, missing or names)
-        yield Finding("unknown-outcome", (*at, name), message, help, on_key=True)
-    for name in names:
-        if name not in test.outcomes and not unknown:
-            yield Finding(
-                "missing-outcome",
-                at,
-                f"nothing says when “{name}” is seen",
-                "Add it with its sights, or [{faulty: []}] where no fault of the circuit shows it.",
-                severity="warning",
-                on_key=True,
-            )
+        yield Finding("unknown-outcome", path, message, help, on_key=path[-1] == name)
+    for name in missing if not unknown else ():
+        message = f"nothing says when “{name}” is seen"
+        help = "Add it with its sights, or to unseen where nothing on this bench shows it."
+        yield Finding("missing-outcome", at, message, help, on_key=True)
 
 
 def _hidden(test: Test, at: DocumentPath) -> Iterator[Finding]:
+    for index, name in enumerate(test.unseen):
+        if name in test.outcomes:
+            message = f"“{name}” is called unseen, and has sights as well"
+            help = "Leave it in one of the two."
+            yield Finding("hidden-outcome", (*at[:2], "unseen", index), message, help)
     order = list(test.outcomes)
     always = next((name for name in order if not test.outcomes[name]), order[-1])
     if always != order[-1]:

@@ -33,6 +33,10 @@ def _observed(test: Test, at: DocumentPath) -> Iterator[Finding]:
         message = f"{at[-1]} is an observe step and reads nothing; {extra[0]} has no use there"
         help = "Say what is seen under outcomes."
         yield Finding("test-reading", (*at, extra[0]), message, help, on_key=True)
+    elif test.unseen and test.anything:
+        message = "any outcome may be seen, and unseen has no say in it"
+        help = "Give outcomes in place of anything, or take unseen out."
+        yield Finding("test-reading", (*at, "unseen"), message, help, on_key=True)
     elif not test.outcomes and not test.anything:
         message = f"{at[-1]} does not say when each outcome is seen"
         help = "Add outcomes, or anything: true where the circuit cannot tell."
@@ -41,10 +45,11 @@ def _observed(test: Test, at: DocumentPath) -> Iterator[Finding]:
 
 def _measured(test: Test, step: Measure, at: DocumentPath) -> Iterator[Finding]:
     quantity = step.quantity.words
-    if test.outcomes:
+    if test.outcomes or test.unseen:
+        key = "outcomes" if test.outcomes else "unseen"
         message = f"{at[-1]} is a measure step and has bands, no outcomes"
-        help = "Take outcomes out; the tree's bands say what the reading means."
-        yield Finding("test-reading", (*at, "outcomes"), message, help, on_key=True)
+        help = f"Take {key} out; the tree's bands say what the reading means."
+        yield Finding("test-reading", (*at, key), message, help, on_key=True)
     elif test.current and step.quantity is not Quantity.CURRENT:
         message = f"{at[-1]} reads {quantity}, no current"
         help = "Take current out: " + _ways(step.quantity)

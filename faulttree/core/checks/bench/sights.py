@@ -44,7 +44,8 @@ def _idle_keys(sight: Sight) -> Iterator[Wrong]:
 
 
 def _never(sight: Sight) -> Iterator[Wrong]:
-    for key, inside in (("any", sight.any), ("not", sight.not_)):
+    lists = {"any": sight.any, "all": sight.all, "not": sight.not_, "faulty": sight.faulty}
+    for key, inside in lists.items():
         if inside == ():
             yield (key,), f"{key} has nothing in it", "Fill it, or take the sight out."
     low, high = _edges(sight)

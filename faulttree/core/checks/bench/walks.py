@@ -28,7 +28,7 @@ def sight_lists_in(sheet: BenchSheet) -> Iterator[tuple[DocumentPath, tuple[Sigh
 
 def _with_inner(path: DocumentPath, sight: Sight) -> Iterator[tuple[DocumentPath, Sight]]:
     yield path, sight
-    for key, inside in (("any", sight.any), ("not", sight.not_)):
+    for key, inside in (("any", sight.any), ("all", sight.all), ("not", sight.not_)):
         for index, inner in enumerate(inside or ()):
             yield from _with_inner((*path, key, index), inner)
 

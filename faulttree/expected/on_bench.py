@@ -1,0 +1,117 @@
+"""The car of a walk on the bench: its circuit solved, healthy and under each fault."""
+
+from collections.abc import Iterator
+from pathlib import Path
+
+from faulttree.core.bench.bench import Bench
+from faulttree.core.bench.fitted import fitted_at
+from faulttree.core.bench.looks import supplied
+from faulttree.core.circuit.circuit import Circuit
+from faulttree.core.circuit.netlist import Supply
+from faulttree.core.figures import show
+from faulttree.core.proof.expected import expected_at
+from faulttree.core.proof.judged import Judge
+from faulttree.core.tree import Tree
+from faulttree.core.units import Quantity
+from faulttree.core.walk.state import WalkState
+from faulttree.expected.battery import PostVolts
+from faulttree.expected.car import Car, NoExpectedError
+from faulttree.expected.words import cannot_be_used, did_not_work, is_another, listed
+from faulttree.files import cases
+from faulttree.files.documents import DocumentError, load_bench, load_circuit
+from faulttree.render.expected_here import expected_lines
+from faulttree.render.line import Line
+
+INTERNAL_OHM = 0.01
+"""Internal resistance taken for the battery that was measured [ohm]: that of a sound one. Common
+practice, no source."""
+_THIS = "this battery"
+
+
+class CarOnBench:
+    """A case's circuit and bench sheet, and the car as it was last asked for."""
+
+    def __init__(self, folder: Path, tree: Tree) -> None:
+        """Read the two documents in the folder of a case.
+
+        Raises:
+            NoExpectedError: one cannot be used.
+        """
+        self._folder, self._tree = folder, tree
+        try:
+            model = load_circuit(folder / cases.CIRCUIT).document
+            self._sheet = load_bench(folder / cases.BENCH).document
+        except (DocumentError, OSError) as error:
+            raise NoExpectedError(cannot_be_used(error)) from error
+        if model.id != tree.circuit:
+            raise NoExpectedError(is_another(cases.CIRCUIT, f"circuit model {tree.circuit}"))
+        if self._sheet.tree != tree.id:
+            raise NoExpectedError(is_another(cases.BENCH, f"a bench sheet of {tree.id}"))
+        self._circuit = Circuit.from_document(model)
+        self._bench: tuple[PostVolts, Bench] | None = None
+
+    def lines(self, state: WalkState, step_id: str, car: Car) -> tuple[Line, ...]:
+        """What a step reads, as text.
+
+        Raises:
+            NoExpectedError: it cannot be worked out.
+        """
+        try:
+            judge = Judge(self._tree, car.values, car.instruments)
+            cars = expected_at(self._bench_for(car.battery), judge, step_id)
+            return (*self._head(state, step_id, car), *expected_lines(state, step_id, cars))
+        except Exception as error:
+            # Documents of a case are not held to the rules that make sure they fit each other:
+            # whatever a misfit sets off in the solver, the walk has to go on.
+            raise NoExpectedError(self._misfit(error)) from error
+
+    def _bench_for(self, battery: PostVolts) -> Bench:
+        if self._bench is None or self._bench[0] != battery:
+            supplies = None if battery == PostVolts() else {_THIS: self._supplied(battery)}
+            self._bench = battery, Bench(self._tree, self._circuit, self._sheet, supplies)
+        return self._bench[1]
+
+    def _supplied(self, battery: PostVolts) -> tuple[Supply, Supply]:
+        """The battery measured; in a state of the engine that was not, a normal one."""
+        stopped, running = supplied(self._sheet.supplies)["normal"]
+        if battery.stopped is not None:
+            stopped = Supply(battery.stopped, INTERNAL_OHM)
+        if battery.running is not None:
+            running = Supply(battery.running, INTERNAL_OHM)
+        return stopped, running
+
+    def _head(self, state: WalkState, step_id: str, car: Car) -> Iterator[Line]:
+        """For which battery, with what, and what was left out."""
+        yield Line("Battery", self._battery(state, car))
+        kind = getattr(self._tree.steps[step_id], "with_", None)
+        if kind in car.instruments:
+            yield Line("With", car.instruments[kind].name)
+        taken = min(fitted_at(self._tree).get(step_id, {frozenset()}), key=sorted)
+        left_out = [what for name, what in car.fitted.items() if name not in taken]
+        if left_out:
+            yield Line("Note", f"Worked out without what is fitted now: {listed(left_out)}.")
+
+    def _battery(self, state: WalkState, car: Car) -> str:
+        def volts(value: float) -> str:
+            return show(value, Quantity.VOLTAGE, state.units)
+
+        if not car.lacking:
+            told = [
+                f"{volts(v)} with the engine {words}" for words, v in car.battery.told(car.engines)
+            ]
+            return f"{listed(told)}, as last measured"
+        place = 1 if car.lacking == "running" else 0
+        three = supplied(self._sheet.supplies).items()
+        told = [f"{name} {volts(pair[place].emf_v)}" for name, pair in three]
+        return (
+            f"{listed(told)}, because none was measured with the engine {car.lacking}; record the "
+            "battery voltage to see the readings of this car"
+        )
+
+    def _misfit(self, error: Exception) -> str:
+        """What keeps the bench sheet from fitting; where the rules find nothing, what happened."""
+        try:
+            load_bench(self._folder / cases.BENCH, self._tree, self._circuit.model)
+        except (DocumentError, OSError) as found:
+            return cannot_be_used(found)
+        return did_not_work(error)
