@@ -108,6 +108,7 @@ PLACES = (
         ),
         "plate-drop:",
     ),
+    _error("lead-place", "  battery negative post:", "  battery minus post:", "battery-rest:"),
     _warning(
         "unused-lead",
         "  battery positive post:",
@@ -144,14 +145,7 @@ NAMES = (
     _error("unknown-input", "inputs: {housing: 110 C}", "inputs: {housng: 110 C}", "housng:"),
     _error("unknown-input", "{by: gate, shut", "{by: gat, shut", "gat,"),
     _error("unknown-input", "{by: gate, shut", "{shut", "plate: {shut"),
-    Case(
-        "unknown-input",
-        (
-            ("bench", "    input: gate\n", "    input: gat\n"),
-            ("bench", "feed: {inputs: {gate: gate-at-fault}}", "feed: {}"),
-        ),
-        "gat",
-    ),
+    _error("unknown-input", "    input: gate\n", "    input: gat\n", "gat"),
     _error("unknown-state", "gear: reverse}", "gear: revers}", "revers}"),
     _error("unknown-state", "over: {gate: [shut, raised]}", "over: {gate: [shut, open]}", "open]"),
     _error("unknown-state", "    of: [raised, shut]", "    of: [raised, open]", "open]"),

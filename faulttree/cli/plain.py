@@ -4,15 +4,17 @@ It does everything the full-screen walk does, with the same session behind it.
 """
 
 import textwrap
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Sequence
 from typing import TextIO
 
+from faulttree.cli.plain_sources import Source
 from faulttree.core.instruments import Instrument
 from faulttree.core.tree import Conclude, Measure, WorkOut
 from faulttree.core.walk.asks import Ask, AskKind
 from faulttree.core.walk.events import INTAKE_LABELS, Answer
 from faulttree.core.walk.path import Visit
 from faulttree.core.walk.respond import Confirm, NeedsReason, Recorded, Refused, read_complaint
+from faulttree.expected.car import NoExpectedError
 from faulttree.render import answers, scale
 from faulttree.render import step as step_text
 from faulttree.render.intro import intro_lines
@@ -32,6 +34,7 @@ Type the reading and press Enter. Besides readings you can type:
   battery VOLTS        battery voltage now, post to post
   why                  why this test, and where its bands come from
   bands                what each band means and where it leads
+  expected             what this step reads: healthy, and under each fault
   path                 the steps so far
   instrument ID        use another instrument; without ID lists those that fit
   details NAME TEXT    car, customer and so on; without NAME lists them
@@ -42,8 +45,6 @@ Type the reading and press Enter. Besides readings you can type:
 Where words are asked for, put a / before these: /back."""
 
 _ASKED_BEFORE_THE_STEP = (AskKind.VEHICLE_TEXT, AskKind.VEHICLE_VALUE, AskKind.BATTERY)
-Source = Callable[[Ask, str], str | None]
-"""Gives the next line typed for a question, or None when there is no more."""
 
 
 class PlainWalk:
@@ -259,6 +260,19 @@ class PlainWalk:
         else:
             self._say("This step has no bands.")
 
+    def expected(self, _rest: str) -> None:
+        """What the step reads, healthy and under each fault."""
+        session = self._session
+        why_not = session.why_nothing_expected()
+        try:
+            if not why_not:
+                for line in session.expected.lines(session.state, session.ask.step_id):
+                    self._labelled(line)
+        except NoExpectedError as error:
+            why_not = str(error)
+        if why_not:
+            self._say(why_not)
+
     def options(self, _rest: str) -> None:
         """The repair options."""
         step = self._session.state.tree.steps[self._session.ask.step_id]
@@ -318,7 +332,8 @@ class PlainWalk:
 
     def _labelled(self, line: Line) -> None:
         sign = "! " if line.tone in ("caution", "warning") else ""
-        self._wrapped(f"{sign}{line.label}: {line.text}", "    ")
+        label = f"{line.label}: " if line.label else ""
+        self._wrapped(f"{sign}{label}{line.text}", "    ")
 
     def _say(self, text: str) -> None:
         self._wrapped(text, "")
@@ -343,6 +358,7 @@ _COMMANDS: dict[str, Callable[[PlainWalk, str], None]] = {
     "battery": PlainWalk.battery,
     "why": PlainWalk.why,
     "bands": PlainWalk.bands,
+    "expected": PlainWalk.expected,
     "options": PlainWalk.options,
     "path": PlainWalk.path,
     "details": PlainWalk.details,
@@ -352,39 +368,3 @@ _COMMANDS: dict[str, Callable[[PlainWalk, str], None]] = {
     "help": PlainWalk.help,
     "?": PlainWalk.help,
 }
-
-
-def typed_lines(read: TextIO, out: TextIO) -> Source:
-    """Lines that a person types, or that come through a pipe."""
-
-    def source(_ask: Ask, question: str) -> str | None:
-        out.write(question)
-        out.flush()
-        line = read.readline()
-        if not line:
-            out.write("\n")
-            return None
-        return line.rstrip("\r\n")
-
-    return source
-
-
-def answer_lines(steps: dict[str, Iterator[str]], vehicle: dict[str, str], battery: str) -> Source:
-    """Lines from a file of answers; a step without any ends the walk.
-
-    Battery voltage and vehicle data are given once for the whole walk. One that is asked for again
-    at once was not accepted, and ends the walk too.
-    """
-    last: tuple[AskKind, str, str] | None = None
-
-    def source(ask: Ask, _question: str) -> str | None:
-        nonlocal last
-        if ask.kind not in (AskKind.VEHICLE_TEXT, AskKind.VEHICLE_VALUE, AskKind.BATTERY):
-            last = None
-            return next(steps.get(ask.step_id, iter(())), None)
-        before, last = last, (ask.kind, ask.step_id, ask.name)
-        if last == before:
-            return None
-        return vehicle.get(ask.name, "") if ask.name else battery or None
-
-    return source

@@ -8,7 +8,8 @@ import sys
 from faulttree.cli import terminal
 from faulttree.cli.exits import CANNOT_RUN, FINDINGS, FINE
 from faulttree.cli.instruments import own_or_usual
-from faulttree.cli.plain import PlainWalk, Source, answer_lines, typed_lines
+from faulttree.cli.plain import PlainWalk
+from faulttree.cli.plain_sources import Source, answer_lines, typed_lines
 from faulttree.core.walk.events import INTAKE_LABELS, Intake
 from faulttree.files import cases, places, settings
 from faulttree.files.answers import Answers, AnswersError, load_answers

@@ -6,9 +6,13 @@ from dataclasses import dataclass
 
 from faulttree.core.tree import BATTERY_VOLTAGE, Engine, Measure, Observe, Tree, WorkOut
 from faulttree.core.uncertain import CannotWorkOut
+from faulttree.core.units import Quantity
 from faulttree.core.walk.events import ReadingTaken
 from faulttree.core.walk.judge import value_of
 from faulttree.core.walk.state import WalkState
+
+POSTS = ("battery positive post", "battery negative post")
+"""Where red and black lead go for the battery voltage, as the walk itself records it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,7 +95,12 @@ def _stands(state: WalkState, event: ReadingTaken) -> bool:
 
 
 def _is_of_battery(tree: Tree, event: ReadingTaken) -> bool:
-    if event.slot != "step":
-        return True
+    """Whether it was read as battery voltage, or with the leads on the posts."""
     step = tree.steps.get(event.step)
-    return isinstance(step, Measure) and step.as_ == BATTERY_VOLTAGE
+    is_named = isinstance(step, Measure) and step.as_ == BATTERY_VOLTAGE
+    return event.slot != "step" or is_named or _is_across_posts(event)
+
+
+def _is_across_posts(event: ReadingTaken) -> bool:
+    place = event.place
+    return event.quantity is Quantity.VOLTAGE and (place.red_lead, place.black_lead) == POSTS

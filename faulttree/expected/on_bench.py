@@ -11,7 +11,7 @@ from faulttree.core.circuit.netlist import Supply
 from faulttree.core.figures import show
 from faulttree.core.proof.expected import expected_at
 from faulttree.core.proof.judged import Judge
-from faulttree.core.tree import Tree
+from faulttree.core.tree import Measure, Observe, Tree
 from faulttree.core.units import Quantity
 from faulttree.core.walk.state import WalkState
 from faulttree.expected.battery import PostVolts
@@ -83,9 +83,9 @@ class CarOnBench:
     def _head(self, state: WalkState, step_id: str, car: Car) -> Iterator[Line]:
         """For which battery, with what, and what was left out."""
         yield Line("Battery", self._battery(state, car))
-        kind = getattr(self._tree.steps[step_id], "with_", None)
-        if kind in car.instruments:
-            yield Line("With", car.instruments[kind].name)
+        step = self._tree.steps[step_id]
+        if isinstance(step, Measure | Observe) and step.with_:
+            yield Line("With", car.instruments[step.with_].name)
         taken = min(fitted_at(self._tree).get(step_id, {frozenset()}), key=sorted)
         left_out = [what for name, what in car.fitted.items() if name not in taken]
         if left_out:

@@ -1,5 +1,6 @@
 """What a proof speaks of, in words: steps, readings, cars, shares, and what an end is worth."""
 
+import math
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
@@ -11,7 +12,7 @@ from faulttree.core.proof.judged import Span
 from faulttree.core.reading import Entry
 from faulttree.core.texts import fill
 from faulttree.core.tree import Measure, Tree, WorkOut
-from faulttree.core.units import Quantity, UnitSystem
+from faulttree.core.units import Quantity, UnitSystem, display_units
 from faulttree.core.usual_instruments import one_per_class
 from faulttree.render.charset import in_ascii
 from faulttree.render.plain_text import safe_line
@@ -79,20 +80,24 @@ class Words:
         return self.text(show_measured(value.value, value.radius, Quantity.VOLTAGE, self.units))
 
     def between(self, low: float, high: float, radius: float, step_id: str) -> str:
-        """Readings between two limits, each with an error [SI]: `1.2 to 3.4 V +-0.1 V`."""
+        """Readings between two limits, each with an error [SI]: `1.2 to 3.4 V ±0.1 V`."""
         quantity = self._banded(step_id).quantity
-        first, last = (show(v, quantity, self.units, self.digit(step_id, v)) for v in (low, high))
+        first = show(low, quantity, self.units, self._known_to(step_id, low, radius))
+        digit = self._known_to(step_id, high, radius)
+        last = show(high, quantity, self.units, digit)
+        error = f" {show_error(radius, quantity, self.units, digit)}" if radius else ""
         if first == last:
-            return self.text(f"{first}{self._error(radius, quantity, self.digit(step_id, high))}")
+            return self.text(f"{first}{error}")
         number, _, unit = first.rpartition(" ")
-        if self.units is not UnitSystem.BOTH and number and last.endswith(f" {unit}"):
+        has_one_unit = len(display_units(quantity, self.units)) == 1
+        if has_one_unit and number and last.endswith(f" {unit}"):
             first = number
-        return self.text(
-            f"{first} to {last}{self._error(radius, quantity, self.digit(step_id, high))}"
-        )
+        return self.text(f"{first} to {last}{error}")
 
-    def _error(self, radius: float, quantity: Quantity, digit: float | None) -> str:
-        return f" {show_error(radius, quantity, self.units, digit)}" if radius else ""
+    def _known_to(self, step_id: str, value: float, radius: float) -> float | None:
+        """The last digit that is worth showing: the instrument's, or that of a sum's error."""
+        from_error = 10.0 ** math.floor(math.log10(radius)) if radius else None
+        return self.digit(step_id, value) or from_error
 
     def digit(self, step_id: str, value: float) -> float | None:
         """The last digit that the instrument of a step shows at a value [SI]; None for a sum."""

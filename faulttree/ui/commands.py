@@ -53,7 +53,15 @@ WALK_COMMANDS: tuple[Command, ...] = (
     Command("n", "ctrl+n", "add_note", "Note", "write a note into the record"),
     Command("w", "", "show_why", "Why", "why this test, and where its bands come from"),
     Command(
-        "c", "ctrl+t", "set_complaint", "State", "does the complaint show itself now: one more key"
+        "x", "", "show_expected", "Expected", "what this step reads: healthy, and under each fault"
+    ),
+    Command(
+        "c",
+        "ctrl+t",
+        "set_complaint",
+        "State",
+        "does the complaint show itself now: one more key",
+        in_footer=False,  # the head of the screen shows its key
     ),
     Command("p", "", "show_path", "Path", "the steps so far"),
     Command("d", "", "show_details", "Detail", "what each band means, or what each repair gives"),

@@ -5,7 +5,7 @@ from typing import Annotated, Any, Literal
 from pydantic import Field, Strict, model_validator
 
 from faulttree.core.circuit.amounts import FixedOhms, FixedSeconds, FixedShare, FixedVolts
-from faulttree.core.circuit.elements import Weight
+from faulttree.core.circuit.elements import Intermittent, Weight
 from faulttree.core.document import Document, Id, Line, Text, Version
 from faulttree.core.expression import Expression
 
@@ -149,8 +149,8 @@ class Test(SetOnCar):
 
     @model_validator(mode="after")
     def _one_way_to_read(self) -> "Test":
-        if (self.over == {}) != (self.keep is None):
-            raise ValueError("over and keep belong together")
+        if self.over and self.keep is None:
+            raise ValueError("over needs keep: the one of the readings that counts")
         ways = [
             self.current is not None,
             self.of is not None,
@@ -195,6 +195,7 @@ class Situation(Document):
     words: Line
     part: Line
     weight: Weight = 1.0
+    intermittent: Intermittent | None = None
     inputs: Annotated[dict[Id, Expression], Field(min_length=1)]
 
 

@@ -89,6 +89,10 @@ class Reader:
             given = self._given(step, test, setting, rows) + more
             return _Reading(given, given, np.zeros(len(rows), np.uint8), *posts)
         low, high, flags = read[0].low, read[0].high, read[0].flags
+        if test.keep is not None:
+            swings = (flags & Flag.UNSTABLE) != 0
+            kept = low if test.keep == "lowest" else high
+            low, high = np.where(swings, kept, low), np.where(swings, kept, high)
         if probe.tool is Tool.VOLTMETER:
             is_ghost = (flags & Flag.FLOATING) != 0
             high = np.where(is_ghost, np.maximum(high, GHOST_V), high)

@@ -7,7 +7,7 @@ from faulttree.core.bench.document import BenchSheet
 from faulttree.core.bench.setting import Inputs, inputs_si
 from faulttree.core.circuit.cases import FaultSet
 from faulttree.core.circuit.document import CircuitModel
-from faulttree.core.circuit.faults import Comes, Severity, faults_of
+from faulttree.core.circuit.faults import Comes, Severity, comes_of, faults_of
 from faulttree.core.units import Quantity
 
 SUPPLIES = ("weak", "normal", "charging")
@@ -135,4 +135,6 @@ _SEVERITIES: Mapping[int, tuple[Severity, ...]] = {
 def _situations(model: CircuitModel, sheet: BenchSheet) -> Iterator[Suspect]:
     for name, each in sheet.situations.items():
         form = Form(inputs=inputs_si(model, each.inputs))
-        yield Suspect(name, each.part, each.words, each.weight, None, (form,))
+        yield Suspect(
+            name, each.part, each.words, each.weight, comes_of(each.intermittent), (form,)
+        )

@@ -7,7 +7,7 @@ from enum import IntEnum
 from faulttree.core.circuit.amounts import si
 from faulttree.core.circuit.document import CircuitModel, Short
 from faulttree.core.circuit.edits import SHORT_OHM, Between, Edit
-from faulttree.core.circuit.elements import Battery, Element, FaultEntry
+from faulttree.core.circuit.elements import Battery, Element, FaultEntry, Intermittent
 from faulttree.core.circuit.fault_kinds import FaultKind, Rails, kinds_of
 from faulttree.core.units import Quantity
 
@@ -153,7 +153,14 @@ def _sizes(
     return tuple(si(size, quantity) for size in entry.sizes)
 
 
+def comes_of(written: Intermittent | None) -> Comes | None:
+    """What a document says of how a fault comes and goes."""
+    if written is None:
+        return None
+    return Comes(written.trigger, si(written.chance, Quantity.RATIO))
+
+
 def _comes(entry: FaultEntry, trigger: str) -> Comes | None:
     if entry.intermittent:
-        return Comes(entry.intermittent.trigger, si(entry.intermittent.chance, Quantity.RATIO))
+        return comes_of(entry.intermittent)
     return Comes(trigger, USUAL_CHANCE) if trigger else None

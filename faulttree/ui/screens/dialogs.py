@@ -165,6 +165,10 @@ class PageScreen(_Dialog[None]):
                 yield Paragraphs(self._text)
             yield Static(plain("Escape, Enter or q leaves; arrows scroll", "dim"))
 
+    def show(self, text: Content) -> None:
+        """Another text in its place."""
+        self.query_one(Paragraphs).update(text)
+
     def action_scroll(self, lines: int) -> None:
         """Move the page."""
         self.query_one(VerticalScroll).scroll_relative(y=lines, animate=False)

@@ -45,13 +45,14 @@ def title(state: WalkState, ask: Ask, is_changing: bool) -> Content:
     return plain(f"{where}: {kind}{answers.title(state, ask.step_id)}", "title")
 
 
-def complaint(state: WalkState) -> Content:
-    """Whether the complaint shows itself, and by what it was brought on."""
+def complaint(state: WalkState, ask: Ask) -> Content:
+    """Whether the complaint shows itself, by what it was brought on, and the key to change it."""
+    key = "^t" if ask.kind is AskKind.VEHICLE_TEXT else "c"
     now = state.complaint
     how = f" by {now.how}" if now.how else ""
     how = how if len(how) <= _LONGEST_HOW else f"{how[: _LONGEST_HOW - 1]}…"
     tone = "good" if now.complaint.shows else "warning"
-    return plain(f"Complaint [c]: {now.complaint.value.upper()}{how}", tone)
+    return plain(f"Complaint [{key}]: {now.complaint.value.upper()}{how}", tone)
 
 
 def before(state: WalkState, visit: Visit) -> Content:

@@ -12,18 +12,33 @@ def check(sheet: BenchSheet, tree: Tree) -> Iterator[Finding]:
     tests = [n for n, step in tree.steps.items() if isinstance(step, Measure | Observe)]
     conclusions = {n: step for n, step in tree.steps.items() if isinstance(step, Conclude)}
     faults = [n for n, step in conclusions.items() if step.result == "fault"]
-    wrong = [
-        *_unknown("tests", sheet.tests, tests, tree, "tests belong to measure and observe"),
-        *_unknown("verdicts", sheet.verdicts, conclusions, tree, "verdicts belong to conclude"),
-    ]
+    yield from _entries("tests", sheet.tests, tree, tests, tests)
+    yield from _entries("verdicts", sheet.verdicts, tree, conclusions, faults)
+
+
+def _entries(
+    part: str,
+    written: Collection[str],
+    tree: Tree,
+    fitting: Collection[str],
+    wanted: Collection[str],
+) -> Iterator[Finding]:
+    """A step is missing only where no entry is wrong: it is mostly that one misspelled."""
+    wrong = list(_wrong(part, written, tree, fitting))
     yield from wrong
-    if not any(finding.check == "unknown-step" for finding in wrong):
-        yield from _missing("tests", sheet.tests, tests, "{} where nothing is to be said")
-        yield from _missing("verdicts", sheet.verdicts, faults, "{names: [...]}")
+    for name in wanted if not wrong else ():
+        if name not in written:
+            message = f"{name} of the tree has no entry under {part}"
+            help = f"Add {name}: {_EXAMPLES[part]}."
+            yield Finding("missing-entry", (part,), message, help, on_key=True)
 
 
-def _unknown(
-    part: str, written: Collection[str], fitting: Collection[str], tree: Tree, rule: str
+_EXAMPLES = {"tests": "{} where nothing is to be said", "verdicts": "{names: [...]}"}
+_KINDS = {"tests": "measure and observe", "verdicts": "conclude"}
+
+
+def _wrong(
+    part: str, written: Collection[str], tree: Tree, fitting: Collection[str]
 ) -> Iterator[Finding]:
     for name in written:
         step = tree.steps.get(name)
@@ -32,14 +47,6 @@ def _unknown(
             help = nearest(name, fitting)
             yield Finding("unknown-step", (part, name), message, help, on_key=True)
         elif name not in fitting:
-            message = f"{name} is a {step.kind} step; {rule} steps"
-            yield Finding("step-kind", (part, name), message, "Take it out.", on_key=True)
-
-
-def _missing(
-    part: str, written: Collection[str], wanted: Collection[str], example: str
-) -> Iterator[Finding]:
-    for name in wanted:
-        if name not in written:
-            message = f"{name} of the tree has no entry under {part}"
-            yield Finding("missing-entry", (part,), message, f"Add {name}: {example}.", on_key=True)
+            message = f"{name} is a {step.kind} step; {part} belong to {_KINDS[part]} steps"
+            help = "Take it out, or give it the name of the step that is meant."
+            yield Finding("step-kind", (part, name), message, help, on_key=True)

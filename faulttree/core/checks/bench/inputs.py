@@ -140,6 +140,8 @@ class _Car:
         choice = self._choices.get(text)
         states = self._inputs[name].states or ()
         message, help = f"{name} has no state {text}", nearest(text, states)
+        if choice and choice.input not in self._inputs:
+            return  # told at the choice
         if choice and choice.input != name:
             message = f"{text} is a choice of {choice.input}, not of {name}"
         elif choice and not with_choices:

@@ -1,15 +1,17 @@
-"""lead-place, same-node: a lead of the tree has no place on the circuit, or that of the other."""
+"""lead-place, unused-lead, same-node: a lead of the tree has no place, or that of the other one."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from difflib import SequenceMatcher
 
-from faulttree.core.bench.document import BenchSheet, Test
+from faulttree.core.bench.document import BenchSheet
 from faulttree.core.bench.leads import Spot, Spots
-from faulttree.core.checks.bench.points import stray_leads, stray_points
+from faulttree.core.checks.bench.points import stray_points
+from faulttree.core.checks.bench.positions import positions
 from faulttree.core.checks.bench.readings import is_read_by_leads
-from faulttree.core.checks.finding import Finding
+from faulttree.core.checks.finding import Finding, nearest
 from faulttree.core.circuit.document import CircuitModel
 from faulttree.core.texts import placeholders
-from faulttree.core.tree import Measure, SetUp, Tree
+from faulttree.core.tree import Measure, Observe, Tree
 
 
 def check(sheet: BenchSheet, tree: Tree, model: CircuitModel) -> Iterator[Finding]:
@@ -25,26 +27,41 @@ def check(sheet: BenchSheet, tree: Tree, model: CircuitModel) -> Iterator[Findin
         for spot, (_, text) in zip(found, leads, strict=True):
             if spot is None and text:
                 missing.setdefault(text, []).append(test_id)
-            elif spot and _goes_by_states(spot, model):
-                states = _states(spot.by, sheet, test, step.set_up, model)
-                yield from _positions(test_id, spot, states)
+            elif spot:
+                yield from positions(sheet, model, test_id, step.set_up, spot)
         yield from _same(test_id, found)
+    yield from _nowhere(sheet, tree, missing)
+
+
+def _nowhere(
+    sheet: BenchSheet, tree: Tree, missing: Mapping[str, Sequence[str]]
+) -> Iterator[Finding]:
+    """One finding for each lead, however many tests have it.
+
+    A text that nothing has is told only where no lead is missing: it is mostly one of these.
+    """
+    stray = _stray_leads(sheet, tree)
     for text, tests in missing.items():
-        stray = stray_points if placeholders(text) else stray_leads
-        if not stray(sheet, tree):  # one of those is this one misspelled, and is told
-            yield _nowhere(text, tests)
+        if placeholders(text) and stray_points(sheet, tree):
+            continue  # the point is there under a wrong name, which is told
+        more = f" and {len(tests) - 1} more" if len(tests) > 1 else ""
+        message = f"no node is given for “{text}”, a lead of {tests[0]}{more}"
+        help = _help(text, stray)
+        yield Finding("lead-place", ("tests", tests[0]), message, help, on_key=True)
+    for text in stray if not missing else ():
+        message = f"no step of the tree has its lead at “{text}”"
+        help = nearest(text, _leads_of(tree))
+        yield Finding("unused-lead", ("leads", text), message, help, "warning", on_key=True)
 
 
-def _nowhere(text: str, tests: Sequence[str]) -> Finding:
-    """One finding, however many tests have a lead there."""
-    more = f" and {len(tests) - 1} more" if len(tests) > 1 else ""
-    message = f"no node is given for “{text}”, a lead of {tests[0]}{more}"
+def _help(text: str, stray: Sequence[str]) -> str:
     points = placeholders(text)
     if len(points) == 1:
-        help = f"Add {points[0]}: NODE under points, or point: {points[0]} to the circuit's node."
-    else:
-        help = "Add this text with its node under leads, or red or black: NODE to the test."
-    return Finding("lead-place", ("tests", tests[0]), message, help, on_key=True)
+        return f"Add {points[0]}: NODE under points, or point: {points[0]} to the circuit's node."
+    if stray:
+        closest = max(stray, key=lambda known: SequenceMatcher(None, known, text).ratio())
+        return f"Write it under leads as the tree does; there it is “{closest}”."
+    return "Add this text with its node under leads, or red or black: NODE to the test."
 
 
 def _same(test_id: str, spots: Sequence[Spot | None]) -> Iterator[Finding]:
@@ -55,33 +72,16 @@ def _same(test_id: str, spots: Sequence[Spot | None]) -> Iterator[Finding]:
         yield Finding("same-node", ("tests", test_id), message, help, "warning", on_key=True)
 
 
-def _goes_by_states(spot: Spot, model: CircuitModel) -> bool:
-    """Whether its node depends on an input whose states it names right."""
-    known = model.inputs[spot.by].states if spot.by in model.inputs else None
-    return known is not None and set(spot.nodes or ()) <= set(known)
+def _stray_leads(sheet: BenchSheet, tree: Tree) -> list[str]:
+    """Lead texts of the sheet that the tree does not have."""
+    used = {_plain(text) for text in _leads_of(tree)}
+    return [text for text in sheet.leads if _plain(text) not in used]
 
 
-def _positions(test_id: str, spot: Spot, states: Sequence[str]) -> Iterator[Finding]:
-    nodes = spot.nodes or {}
-    for state in states:
-        if state not in nodes:
-            message = f"a lead of {test_id} has no node with {spot.by} at {state}"
-            help = "Give its point a node for that too, or set the input otherwise."
-            yield Finding("lead-place", ("tests", test_id), message, help, on_key=True)
+def _leads_of(tree: Tree) -> list[str]:
+    probing = [step for step in tree.steps.values() if isinstance(step, Measure | Observe)]
+    return [t for step in probing for t in (step.red_lead, step.black_lead, step.at) if t]
 
 
-def _states(
-    name: str, sheet: BenchSheet, test: Test, set_up: SetUp, model: CircuitModel
-) -> Sequence[str]:
-    """The states that an input may have in a test."""
-    known, usual = model.inputs[name].states or (), model.inputs[name].usual.text
-    own = {"key": set_up.key, "engine": set_up.engine.value}.get(name)
-    written = test.inputs[name].text if name in test.inputs else None
-    choice = sheet.choices.get(written or "")
-    if name in test.over:
-        found = test.over[name]
-    elif choice and choice.input == name:
-        found = choice.of
-    else:
-        found = (written or (own if own in known else None) or usual,)
-    return [state for state in found if state in known]
+def _plain(text: str) -> str:
+    return " ".join(text.split()).casefold()

@@ -1,0 +1,39 @@
+"""A page with what a step reads, healthy and under each fault; it opens before that is known."""
+
+from textual.worker import Worker, WorkerState
+
+from faulttree.expected.car import NoExpectedError
+from faulttree.render import answers
+from faulttree.render.line import Line
+from faulttree.session import Session
+from faulttree.ui.screens.dialogs import PageScreen
+from faulttree.ui.words import all_labelled, plain
+
+_WORKING = "Working it out…"
+
+
+class ExpectedScreen(PageScreen):
+    """Expected readings of the step that a session asks for."""
+
+    def __init__(self, session: Session) -> None:
+        self._session, self._state, self._step_id = session, session.state, session.ask.step_id
+        self._known = session.expected.known(self._state, self._step_id)
+        title = answers.title(self._state, self._step_id)
+        text = all_labelled(self._known) if self._known else plain(_WORKING, "dim")
+        super().__init__(f"Expected readings: {title}", text)
+
+    def on_mount(self) -> None:
+        """Work them out beside the screen, which goes on taking keys."""
+        if self._known is None:
+            self.run_worker(self._work_out, thread=True, exit_on_error=False)
+
+    def _work_out(self) -> tuple[Line, ...]:
+        try:
+            return self._session.expected.lines(self._state, self._step_id)
+        except NoExpectedError as error:
+            return (Line("", str(error), "warning"),)
+
+    def on_worker_state_changed(self, event: Worker.StateChanged) -> None:
+        """Show them as soon as they are there."""
+        if event.state is WorkerState.SUCCESS and event.worker.result is not None:
+            self.show(all_labelled(event.worker.result))
