@@ -44,12 +44,13 @@ def put_on_bench(
 
 def words_for(opened: OnBench, own: Sequence[Instrument]) -> Words:
     """How the things of a tree are written here: units chosen, letters that stdout has."""
-    sheet = opened.vehicle.document if opened.vehicle else None
-    points = {name: point.short for name, point in sheet.points.items()} if sheet else {}
+    told: dict[str, str] = {}
+    if opened.vehicle:
+        sheet = opened.vehicle.document
+        told |= {name: point.short for name, point in sheet.points.items()}
+        told |= {name: value.text for name, value in sheet.values.items()} | sheet.facts
     units = settings.load(places.settings_folder()).units
-    return Words(
-        opened.tree.document, one_per_class(own), units, not _has_all_letters(), points
-    )
+    return Words(opened.tree.document, one_per_class(own), units, not _has_all_letters(), told)
 
 
 def _has_all_letters() -> bool:

@@ -29,29 +29,35 @@ def run(arguments: argparse.Namespace) -> int:
     if arguments.show and arguments.junit:
         print("--show goes with the text or with --json.", file=sys.stderr)
         return CANNOT_RUN
-    own = own_or_usual()
-    opened = _Opened(arguments.vehicle)
-    is_text = not (arguments.json or arguments.junit)
+    own, opened = own_or_usual(), _Opened(arguments.vehicle)
+    is_told_at_once = not (arguments.json or arguments.junit or arguments.show)
     results: list[Result] = []
     for on_bench in opened.all(arguments.tree):
         results.append(_proved(on_bench, own))
-        if is_text and not arguments.show:
+        if is_told_at_once:
             _write(proof_text(results[-1]), is_first=len(results) == 1)
     if not results:
         return CANNOT_RUN
     if arguments.show and not any(suspects_named(r.proof, arguments.show) for r in results):
         return _unknown(arguments.show, results)
-    if is_text and arguments.show:
-        for index, result in enumerate(results):
-            _write(_walks(result, arguments.show), is_first=index == 0)
-    elif arguments.json:
+    if not is_told_at_once:
+        _tell_all(arguments, results)
+    if opened.is_incomplete:
+        return CANNOT_RUN
+    return FINE if all(result.is_proved for result in results) else FINDINGS
+
+
+def _tell_all(arguments: argparse.Namespace, results: Sequence[Result]) -> None:
+    """Write what is told of all trees together."""
+    if arguments.json:
         json.dump(proofs_json(results, arguments.show), sys.stdout, indent=1, allow_nan=False)
         print()
     elif arguments.junit:
         sys.stdout.write(proofs_junit(results))
-    if opened.is_incomplete:
-        return CANNOT_RUN
-    return FINE if all(result.is_proved for result in results) else FINDINGS
+    else:
+        texts = [text for result in results if (text := _walks(result, arguments.show))]
+        for index, text in enumerate(texts):
+            _write(text, is_first=index == 0)
 
 
 def _proved(on_bench: OnBench, own: Sequence[Instrument]) -> Result:
@@ -64,9 +70,8 @@ def _walks(result: Result, name: str) -> str:
 
 
 def _write(text: str, is_first: bool) -> None:
-    if text:
-        sys.stdout.write(text if is_first else f"\n{text}")
-        sys.stdout.flush()
+    sys.stdout.write(text if is_first else f"\n{text}")
+    sys.stdout.flush()
 
 
 def _unknown(name: str, results: Sequence[Result]) -> int:

@@ -7,7 +7,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from faulttree.core.uncertain import Uncertain, exactly
+from faulttree.core.uncertain import Uncertain
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,15 +49,15 @@ def place(value: Uncertain, edges: Sequence[Uncertain]) -> Placement:
     if math.isinf(value.value):
         top = len(edges)
         return Placement(top, top, top, None)
-    gaps = [_above(value, edge) for edge in edges]
+    gaps = [gap(value, edge) for edge in edges]
     return Placement(
-        nominal=sum(gap.value >= 0 for gap in gaps),
-        lowest=sum(gap.value - gap.radius >= 0 for gap in gaps),
-        highest=sum(gap.value + gap.radius >= 0 for gap in gaps),
-        margin=min((abs(g.value) / g.radius for g in gaps if g.radius > 0), default=None),
+        nominal=sum(above >= 0 for above, _ in gaps),
+        lowest=sum(above - radius >= 0 for above, radius in gaps),
+        highest=sum(above + radius >= 0 for above, radius in gaps),
+        margin=min((abs(above) / radius for above, radius in gaps if radius > 0), default=None),
     )
 
 
-def _above(value: Uncertain, edge: Uncertain) -> Uncertain:
-    """How far the value lies above the edge; negative below it."""
-    return exactly(-math.inf) if math.isinf(edge.value) else value - edge
+def gap(value: Uncertain, edge: Uncertain) -> tuple[float, float]:
+    """How far a reading lies above an edge, negative below it, and the limit of error of that."""
+    return (-math.inf, 0.0) if math.isinf(edge.value) else value.above(edge)

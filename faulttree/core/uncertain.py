@@ -48,6 +48,20 @@ class Uncertain:
         """Highest value the error allows."""
         return self.value + self.radius
 
+    def above(self, other: "Uncertain") -> tuple[float, float]:
+        """How far it lies above another value, and the limit of error of that.
+
+        The same as the value and radius of the difference; readings are placed by it very often.
+        """
+        mine, its = self.terms, other.terms
+        radius = self.rest + other.rest
+        for name, term in mine.items():
+            radius += abs(term - its.get(name, 0.0))
+        for name, term in its.items():
+            if name not in mine:
+                radius += abs(term)
+        return self.value - other.value, radius
+
     def __add__(self, other: "Uncertain") -> "Uncertain":
         return self._combined(other, self.value + other.value, 1.0, 1.0)
 

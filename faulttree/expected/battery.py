@@ -59,6 +59,8 @@ def post_volts(state: WalkState) -> PostVolts:
 def engines_at(tree: Tree, step_id: str, within: tuple[str, ...] = ()) -> frozenset[Engine]:
     """The states of the engine that a step is done in; for a sum, those of its readings.
 
+    A sum of vehicle data alone is taken as one of a car that stands.
+
     Args:
         tree: the tree.
         step_id: the step.
@@ -70,7 +72,8 @@ def engines_at(tree: Tree, step_id: str, within: tuple[str, ...] = ()) -> frozen
     if not isinstance(step, WorkOut) or step_id in within:
         return frozenset()
     sources = _sources(tree, step)
-    return frozenset().union(*(engines_at(tree, s, (*within, step_id)) for s in sources))
+    found = frozenset().union(*(engines_at(tree, s, (*within, step_id)) for s in sources))
+    return found or frozenset((Engine.STOPPED,))
 
 
 def _sources(tree: Tree, step: WorkOut) -> Iterator[str]:

@@ -1,10 +1,11 @@
 """The car of a walk on the bench: its circuit solved, healthy and under each fault."""
 
 from collections.abc import Iterator
+from copy import copy
 from pathlib import Path
 
 from faulttree.core.bench.bench import Bench
-from faulttree.core.bench.fitted import fitted_at
+from faulttree.core.bench.fitted import Fitted
 from faulttree.core.bench.looks import supplied
 from faulttree.core.circuit.circuit import Circuit
 from faulttree.core.circuit.netlist import Supply
@@ -16,7 +17,7 @@ from faulttree.core.units import Quantity
 from faulttree.core.walk.state import WalkState
 from faulttree.expected.battery import PostVolts
 from faulttree.expected.car import Car, NoExpectedError
-from faulttree.expected.words import cannot_be_used, did_not_work, is_another, listed
+from faulttree.expected.words import cannot_be_used, is_another, listed
 from faulttree.files import cases
 from faulttree.files.documents import DocumentError, load_bench, load_circuit
 from faulttree.render.expected_here import expected_lines
@@ -37,7 +38,7 @@ class CarOnBench:
         Raises:
             NoExpectedError: one cannot be used.
         """
-        self._folder, self._tree = folder, tree
+        self._tree = tree
         try:
             model = load_circuit(folder / cases.CIRCUIT).document
             self._sheet = load_bench(folder / cases.BENCH).document
@@ -53,17 +54,13 @@ class CarOnBench:
     def lines(self, state: WalkState, step_id: str, car: Car) -> tuple[Line, ...]:
         """What a step reads, as text.
 
-        Raises:
-            NoExpectedError: it cannot be worked out.
+        The documents are sound each, but are not held to the rules that make sure they fit the
+        tree: where they do not, anything may be raised.
         """
-        try:
-            judge = Judge(self._tree, car.values, car.instruments)
-            cars = expected_at(self._bench_for(car.battery), judge, step_id)
-            return (*self._head(state, step_id, car), *expected_lines(state, step_id, cars))
-        except Exception as error:
-            # Documents of a case are not held to the rules that make sure they fit each other:
-            # whatever a misfit sets off in the solver, the walk has to go on.
-            raise NoExpectedError(self._misfit(error)) from error
+        judge = Judge(self._tree, car.values, car.instruments)
+        bench = _with_fitted(self._bench_for(car.battery), step_id, frozenset(car.fitted))
+        cars = expected_at(bench, judge, step_id)
+        return (*self._head(state, step_id, car), *expected_lines(state, step_id, cars))
 
     def _bench_for(self, battery: PostVolts) -> Bench:
         if self._bench is None or self._bench[0] != battery:
@@ -81,15 +78,11 @@ class CarOnBench:
         return stopped, running
 
     def _head(self, state: WalkState, step_id: str, car: Car) -> Iterator[Line]:
-        """For which battery, with what, and what was left out."""
+        """For which battery, and with what."""
         yield Line("Battery", self._battery(state, car))
         step = self._tree.steps[step_id]
         if isinstance(step, Measure | Observe) and step.with_:
             yield Line("With", car.instruments[step.with_].name)
-        taken = min(fitted_at(self._tree).get(step_id, {frozenset()}), key=sorted)
-        left_out = [what for name, what in car.fitted.items() if name not in taken]
-        if left_out:
-            yield Line("Note", f"Worked out without what is fitted now: {listed(left_out)}.")
 
     def _battery(self, state: WalkState, car: Car) -> str:
         def volts(value: float) -> str:
@@ -108,10 +101,9 @@ class CarOnBench:
             "battery voltage to see the readings of this car"
         )
 
-    def _misfit(self, error: Exception) -> str:
-        """What keeps the bench sheet from fitting; where the rules find nothing, what happened."""
-        try:
-            load_bench(self._folder / cases.BENCH, self._tree, self._circuit.model)
-        except (DocumentError, OSError) as found:
-            return cannot_be_used(found)
-        return did_not_work(error)
+
+def _with_fitted(bench: Bench, step_id: str, fitted: Fitted) -> Bench:
+    """The same bench, with a step done while the same is fitted as in the walk."""
+    seen = copy(bench)
+    seen.keys = tuple(key for key in bench.keys if key[0] != step_id or key[1] == fitted)
+    return seen if (step_id, fitted) in bench.keys else bench

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 from faulttree.core.tree import Conclude, Do
 from faulttree.core.walk.state import WalkState
 from faulttree.expected.car import Car, NoExpectedError, car_at
-from faulttree.expected.words import listed
+from faulttree.expected.words import listed, misfit
 from faulttree.files import cases
 from faulttree.render.line import Line
 
@@ -72,6 +72,12 @@ class ExpectedReadings:
     def _worked_out(self, state: WalkState, step_id: str, car: Car) -> tuple[Line, ...]:
         from faulttree.expected.on_bench import CarOnBench  # it brings in the solver
 
-        if self._bench is None:
-            self._bench = CarOnBench(self._folder, state.tree)
-        return self._bench.lines(state, step_id, car)
+        try:
+            if self._bench is None:
+                self._bench = CarOnBench(self._folder, state.tree)
+            return self._bench.lines(state, step_id, car)
+        except NoExpectedError:
+            raise
+        except Exception as error:
+            # Whatever documents that do not fit each other set off, the walk has to go on.
+            raise NoExpectedError(misfit(self._folder, state.tree, error)) from error

@@ -3,8 +3,9 @@
 from collections.abc import Iterable
 from pathlib import Path
 
+from faulttree.core.tree import Tree
 from faulttree.files import cases
-from faulttree.files.documents import DocumentError
+from faulttree.files.documents import DocumentError, load_bench, load_circuit
 
 
 def listed(names: Iterable[str]) -> str:
@@ -31,8 +32,19 @@ def is_another(name: str, wanted: str) -> str:
     )
 
 
-def did_not_work(error: Exception) -> str:
-    """The documents are sound each, and do not fit."""
+def misfit(folder: Path, tree: Tree, error: Exception) -> str:
+    """The documents of a case are sound each, and do not fit its tree.
+
+    Args:
+        folder: that of the case.
+        tree: its tree.
+        error: what came of it, told where the rules for bench sheets find nothing.
+    """
+    try:
+        model = load_circuit(folder / cases.CIRCUIT).document
+        load_bench(folder / cases.BENCH, tree, model)
+    except (DocumentError, OSError) as found:
+        return cannot_be_used(found)
     return (
         f"{cases.CIRCUIT} and {cases.BENCH} in the folder of this case do not fit its tree, so "
         f"nothing is worked out ({type(error).__name__}: {error})."

@@ -4,12 +4,12 @@ from collections.abc import Callable, Iterable, Iterator
 from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING, Generic, TypeVar, get_args
+from typing import TYPE_CHECKING, Generic, TypeVar
 
 from pydantic import BaseModel, ValidationError
 
 from faulttree.core.checks import check_tree, walkable
-from faulttree.core.checks.finding import Finding, nearest
+from faulttree.core.checks.finding import Finding
 from faulttree.core.checks.vehicle_fits import check_fit, check_sheet
 from faulttree.core.instruments import InstrumentSheet
 from faulttree.core.problem import FileProblems, Problem, in_order
@@ -17,35 +17,13 @@ from faulttree.core.tree import Tree
 from faulttree.core.vehicle import VehicleSheet
 from faulttree.files.beside import Named, find_beside, missing_for, trees_beside
 from faulttree.files.document_errors import findings_of, located
+from faulttree.files.formats import bench_sheet, circuit_model, is_of, model_of, wrong_format
 from faulttree.files.yaml_source import Source, YamlError, parse_yaml
 
 if TYPE_CHECKING:
     from faulttree.core.bench.document import BenchSheet
     from faulttree.core.circuit.document import CircuitModel
 
-
-def _circuit_model() -> "type[CircuitModel]":
-    """Looked up when one is read: its elements would slow down every start."""
-    from faulttree.core.circuit.document import CircuitModel
-
-    return CircuitModel
-
-
-def _bench_sheet() -> "type[BenchSheet]":
-    """Looked up when one is read, as circuit models are."""
-    from faulttree.core.bench.document import BenchSheet
-
-    return BenchSheet
-
-
-FORMATS: dict[str, Callable[[], type[BaseModel]]] = {
-    "tree/1": lambda: Tree,
-    "vehicle/1": lambda: VehicleSheet,
-    "instruments/1": lambda: InstrumentSheet,
-    "circuit/1": _circuit_model,
-    "bench/1": _bench_sheet,
-}
-"""What a document says of itself under `format`, and what gives its model."""
 
 D = TypeVar("D", bound=BaseModel)
 
@@ -109,7 +87,7 @@ def load_circuit(path: Path) -> "Loaded[CircuitModel]":
 
 def circuit_from_bytes(data: bytes, name: str) -> "Loaded[CircuitModel]":
     """A circuit model from bytes; raises DocumentError."""
-    return _load(data, name, _circuit_model())
+    return _load(data, name, circuit_model())
 
 
 def load_bench(
@@ -134,7 +112,7 @@ def bench_from_bytes(
     """A bench sheet from bytes, held against its tree and circuit model; raises DocumentError."""
     from faulttree.core.checks.bench import check_bench
 
-    return _load(data, name, _bench_sheet(), lambda sheet: check_bench(sheet, tree, model))
+    return _load(data, name, bench_sheet(), lambda sheet: check_bench(sheet, tree, model))
 
 
 def tree_from_bytes(data: bytes, name: str) -> Loaded[Tree]:
@@ -180,7 +158,7 @@ def _checked(data: bytes, name: str, more: Callable[[BaseModel], list[Finding]])
         source = parse_yaml(data)
     except YamlError as error:
         return FileProblems(name, _text_of(data), in_order(error.problems))
-    model, found = _model_of(source)
+    model, found = model_of(source)
     if model is not None:
         document, found = _build(source, model)
         found += more(document) if document is not None else []
@@ -194,7 +172,7 @@ def _beside(document: BaseModel, path: Path) -> list[Finding]:
         return _fit(document, _trees_beside(path))
     if isinstance(document, Tree):
         return list(missing_for(document, path))
-    return _fit_of_bench(document, path) if _is_of(document, _bench_sheet) else []
+    return _fit_of_bench(document, path) if is_of(document, bench_sheet) else []
 
 
 def _fit(document: BaseModel, trees: Iterable[Tree]) -> list[Finding]:
@@ -216,7 +194,7 @@ def _fit_of_bench(document: BaseModel, path: Path) -> list[Finding]:
     from faulttree.core.checks.bench import check_bench
 
     sheet = document
-    assert isinstance(sheet, _bench_sheet())
+    assert isinstance(sheet, bench_sheet())
     found: list[Finding] = []
     tree = _named(path, "tree", sheet.tree, load_tree, found)
     model = _named(path, "circuit", sheet.circuit, load_circuit, found)
@@ -249,7 +227,7 @@ def _load(
         source = parse_yaml(data)
     except YamlError as error:
         raise DocumentError(FileProblems(name, _text_of(data), in_order(error.problems))) from None
-    document, found = None, _wrong_format(source, model)
+    document, found = None, wrong_format(source, model)
     if not found:
         document, found = _build(source, model, check)
     problems = FileProblems(name, source.text, in_order(located(f, source) for f in found))
@@ -274,44 +252,12 @@ def _own_rules(document: BaseModel) -> list[Finding]:
         return check_tree(document)
     if isinstance(document, VehicleSheet):
         return check_sheet(document)
-    if _is_of(document, _circuit_model):
+    if is_of(document, circuit_model):
         from faulttree.core.checks.circuit import check_circuit
 
-        assert isinstance(document, _circuit_model())
+        assert isinstance(document, circuit_model())
         return check_circuit(document)
     return []
-
-
-def _is_of(document: BaseModel, model: Callable[[], type[BaseModel]]) -> bool:
-    """Whether a document is of a format, told without looking its model up."""
-    return FORMATS[str(getattr(document, "format"))] is model  # noqa: B009
-
-
-def _model_of(source: Source) -> tuple[type[BaseModel] | None, list[Finding]]:
-    if not isinstance(source.data, dict):
-        return None, [_no_format("the document holds no keys")]
-    written = source.data.get("format")
-    if written is None:
-        return None, [_no_format("format is missing")]
-    if str(written) not in FORMATS:
-        help = nearest(str(written), FORMATS)
-        return None, [Finding("unknown-format", ("format",), f"unknown format {written}", help)]
-    return FORMATS[str(written)](), []
-
-
-def _wrong_format(source: Source, model: type[BaseModel]) -> list[Finding]:
-    found_model, findings = _model_of(source)
-    if findings or found_model is model:
-        return findings
-    wanted = get_args(model.model_fields["format"].annotation)[0]
-    message = f"this is a {found_model.__name__ if found_model else 'document'}, not {wanted}"
-    help = f"A file with format: {wanted} goes here."
-    return [Finding("unknown-format", ("format",), message, help)]
-
-
-def _no_format(message: str) -> Finding:
-    help = f"Begin the document with format: and one of {', '.join(FORMATS)}."
-    return Finding("unknown-format", (), message, help)
 
 
 def _text_of(data: bytes) -> str:

@@ -72,9 +72,9 @@ def sheets_beside(tree: Path) -> list[Path]:
     return files_beside(tree, VEHICLE_FORMAT)
 
 
-def files_beside(tree: Path, format: str) -> list[Path]:
+def files_beside(tree: Path, wanted: str) -> list[Path]:
     """The documents of a format in a tree's folder."""
-    return [p for p in yaml_beside(tree) if _format(p) == format]
+    return [p for p in yaml_beside(tree) if _format(p) == wanted]
 
 
 def _entries(folder: Path) -> Iterator[TreeEntry]:

@@ -91,7 +91,7 @@ class _Blocks:
             yield ""
             yield "The circuit cannot tell what is seen here; a proof follows every answer."
             return
-        yield from wrapped(f"healthy: {'; '.join(self._healthy())}", "  ", "    ")
+        yield from wrapped(f"{HEALTHY}: {'; '.join(self._healthy())}", "  ", "    ")
         for index, choice in enumerate(self._choices):
             yield ""
             head = f"{self._name(index)}{self._limits(index)} -> {choice.go}"
@@ -114,9 +114,7 @@ class _Blocks:
             listed = ", ".join(names)
             yield from _row(reading, f"{says}: {listed}" if says else listed, width)
 
-    def _entries(
-        self, belongs: Callable[[Expected], bool], index: int | None
-    ) -> Iterator[_Entry]:
+    def _entries(self, belongs: Callable[[Expected], bool], index: int | None) -> Iterator[_Entry]:
         for name, everyone in self._of.items():
             by_places: dict[tuple[int, ...], list[Expected]] = {}
             for car in filter(belongs, everyone):
@@ -142,13 +140,15 @@ class _Blocks:
         return self._words.between(low, high, radius, self._step_id)
 
     def _healthy(self) -> Iterator[str]:
-        """What the healthy car shows on each battery, and where that lies."""
+        """What the healthy car shows, where that lies, and on which battery if it matters."""
+        found: dict[str, list[str]] = {}
         for car in self._of[HEALTHY]:
             places = " or ".join(self._name(i) for i in car.places) or "in no band"
-            reading = self._reading([car])
-            yield f"{reading}: {places} ({car.row.supply})" if reading else (
-                f"{places} ({car.row.supply})"
-            )
+            parts = (self._reading([car]), said([car]), places)
+            found.setdefault(": ".join(filter(None, parts)), []).append(car.row.supply)
+        for text, supplies in found.items():
+            is_whole = len(found) == 1 and len(supplies) > 1
+            yield text if is_whole else f"{text} ({', '.join(supplies)})"
 
     def _name(self, index: int) -> str:
         choice = self._choices[index]

@@ -71,6 +71,9 @@ class _Readings:
 
     def lines(self) -> Iterator[Line]:
         """Healthy, each band with its faults, and the faults that read as healthy."""
+        if not any(car.span for car in _healthy(self.cars)):
+            yield Line("Note", "The circuit model gives no number here.")
+            return
         yield Line("Healthy", self._on_healthy_cars())
         alike, other = split(self.cars, _reads_alike)
         for places in self._places(other):
@@ -97,15 +100,13 @@ class _Readings:
         return sorted(bands | {car.places for car in cars}, key=lambda p: (not p, p))
 
     def _head(self, places: tuple[int, ...]) -> str:
-        return _either(self.step.bands, places) if places else "In no band"
+        return _either(self.step.bands, places) if places else "in no band"
 
     def _limits(self, places: tuple[int, ...]) -> str:
         if len(places) > 1:
             return "too close to call"
         if not places:
-            return "outside what this point can show, or not to be judged"
-        if not self._edges:
-            return self._why_not_judged
+            return self._why_in_none
         (band,) = places
         lower = f"from {self._edges[band - 1]}" if band > 0 else ""
         upper = f"below {self._edges[band]}" if band < len(self._edges) else ""
@@ -113,15 +114,19 @@ class _Readings:
 
     @cached_property
     def _edges(self) -> list[str]:
-        """The edges as on the healthy car; where batteries move one, both ends."""
+        """The edges as on the healthy car, with both ends where the batteries move one; as they
+        are written where something is not known yet."""
         judged = [car.judged.edges for car in _healthy(self.cars) if car.judged]
-        columns = ([edge.value for edge in column] for column in zip(*judged, strict=False))
+        if not all(judged):
+            return [edge.text for edge in self.step.edges]
+        columns = ([edge.value for edge in column] for column in zip(*judged, strict=True))
         return [self._range(min(values), max(values), "–") for values in columns]
 
     @property
-    def _why_not_judged(self) -> str:
-        troubles = [car.judged.trouble for car in self.cars if car.judged]
-        return f"not judged: {next(filter(None, troubles), 'a reference is missing')}"
+    def _why_in_none(self) -> str:
+        judged = [car.judged for car in self.cars if car.judged and not car.places]
+        troubles = (j.trouble for j in judged if not j.is_implausible)
+        return next(troubles, "outside what this point can show")
 
     def _by_numbers(self, cars: Iterable[Expected]) -> list[tuple[str, list[Expected]]]:
         """Faults that show the same numbers together, the least numbers first."""

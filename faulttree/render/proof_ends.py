@@ -1,10 +1,10 @@
 """Where the faults of a proof end up: told once for each fault, and once for each conclusion."""
 
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from faulttree.core.bench.suspects import Suspect
-from faulttree.core.proof.ends import Ended, Walked, Worth
+from faulttree.core.proof.ends import Walked, Worth
 from faulttree.core.proof.tree_proof import TreeProof
 from faulttree.core.proof.walks import Mode
 
@@ -39,9 +39,9 @@ class Reached:
     trouble: str
     worth: Worth
     parts: int
-    rows: tuple[int, ...] = ()
-    quiet: tuple[int, ...] = ()
-    returning: tuple[int, ...] = ()
+    rows: tuple[int, ...]
+    quiet: tuple[int, ...]
+    returning: tuple[int, ...]
 
     @property
     def where(self) -> str:
@@ -113,33 +113,39 @@ def _all(proof: TreeProof) -> Iterator[Suspect | None]:
 
 
 def _ends_of(proof: TreeProof, suspect: Suspect | None, walks: list[Walked]) -> FaultEnds:
-    found: dict[tuple[str, str, Worth, int], Reached] = {}
     there = [w for w in walks if w.mode is not Mode.COMES_BACK]
     shown = [w for w in there if suspect is None or proof.shows(w)]
     quiet = [w for w in there if suspect is not None and not proof.shows(w)]
     returning = [w for w in walks if w.mode is Mode.COMES_BACK]
-    for field, among in (("rows", shown), ("quiet", quiet), ("returning", returning)):
-        for walked, ended in ((w, e) for w in among for e in w.ends):
-            _add(found, walked, ended, field)
+    reached = _reached(_by_end(shown), _by_end(quiet), _by_end(returning))
     return FaultEnds(
         suspect,
         tuple(w.row for w in shown),
         tuple(w.row for w in quiet),
-        tuple(sorted(found.values(), key=lambda r: -len(r.rows))),
+        tuple(sorted(reached, key=lambda r: -len(r.rows))),
         sum(w.mean_minutes for w in shown) / (len(shown) or 1),
         max((w.worst_minutes for w in shown), default=0.0),
     )
 
 
-def _add(
-    found: dict[tuple[str, str, Worth, int], Reached], walked: Walked, ended: Ended, field: str
-) -> None:
-    end = ended.end
-    key = end.conclusion, end.trouble, ended.worth, ended.group_size
-    reached = found.setdefault(key, Reached(*key))
-    rows: tuple[int, ...] = getattr(reached, field)
-    if walked.row not in rows:
-        found[key] = replace(reached, **{field: (*rows, walked.row)})
+_Key = tuple[str, str, Worth, int]
+"""Conclusion, trouble, worth, and parts left."""
+_Rows = dict[_Key, dict[int, None]]
+"""Cars by what they end in, each once."""
+
+
+def _by_end(walks: Iterable[Walked]) -> _Rows:
+    found: _Rows = {}
+    for walked, ended in ((w, e) for w in walks for e in w.ends):
+        key = ended.end.conclusion, ended.end.trouble, ended.worth, ended.group_size
+        found.setdefault(key, {})[walked.row] = None
+    return found
+
+
+def _reached(shown: _Rows, quiet: _Rows, returning: _Rows) -> Iterator[Reached]:
+    for key in dict.fromkeys((*shown, *quiet, *returning)):
+        rows = (tuple(some.get(key, ())) for some in (shown, quiet, returning))
+        yield Reached(*key, *rows)
 
 
 def landings(proof: TreeProof, ends: Iterable[FaultEnds]) -> tuple[Landing, ...]:

@@ -180,9 +180,7 @@ def _path(result: Result, path: Path) -> dict[str, Any]:
         "trouble": ended.end.trouble or None,
         "worth": ended.worth.value,
         "minutes": ended.end.minutes,
-        "cars": [
-            {**_car(proof.row(w)), "fault-is": _FAULT_IS[w.mode]} for w in path.walked
-        ],
+        "cars": [{**_car(proof.row(w)), "fault-is": _FAULT_IS[w.mode]} for w in path.walked],
         "steps": [_passed(result, path, passed) for passed in ended.end.path],
     }
 

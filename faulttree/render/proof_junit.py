@@ -25,7 +25,8 @@ def proofs_junit(results: Iterable[Result]) -> str:
     for name in ("tests", "failures", "skipped"):
         top.set(name, str(sum(int(suite.get(name, "0")) for suite in top)))
     indent(top)
-    return tostring(top, encoding="us-ascii", xml_declaration=True).decode("ascii") + "\n"
+    data: bytes = tostring(top, encoding="us-ascii", xml_declaration=True)
+    return data.decode("ascii") + "\n"
 
 
 def _suite(top: Element, result: Result) -> None:

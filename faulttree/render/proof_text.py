@@ -30,7 +30,8 @@ def _lines(result: Result) -> Iterator[str]:
     own = ", ".join(result.words.text(i.name) for i in own_instruments(result.words))
     if own:
         yield from wrapped(f"Read with your own: {own}")
-    yield from figure_lines(result.measures, result.wanted)
+    outside = any(each.worth.is_wrong and not each.is_counted for each in result.landings)
+    yield from figure_lines(result.measures, result.wanted, outside)
     yield from landing_lines(result.landings, result.words)
     yield from fault_lines(result.proof, result.ends, result.words)
     yield from advice_lines(result)

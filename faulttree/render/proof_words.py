@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from faulttree.core.bench.suspects import Row
 from faulttree.core.figures import show, show_error, show_measured
@@ -38,14 +38,14 @@ class Words:
         instruments: what is read with, for the digits it shows.
         units: the units wanted.
         only_ascii: other letters are replaced by what stands for them.
-        points: places of the vehicle sheet, name to words, instead of the tree's general ones.
+        told: what the vehicle sheet says of the names that the tree uses.
     """
 
     tree: Tree
     instruments: Mapping[InstrumentClass, Instrument]
     units: UnitSystem = UnitSystem.METRIC
     only_ascii: bool = False
-    points: Mapping[str, str] | None = None
+    told: Mapping[str, str] = field(default_factory=dict)
 
     def text(self, text: str) -> str:
         """A text of a document, safe to show, on one line."""
@@ -53,8 +53,11 @@ class Words:
         return in_ascii(shown) if self.only_ascii else shown
 
     def filled(self, text: str) -> str:
-        """A text of the tree with its places filled in."""
-        return self.text(fill(text, {**self.tree.needs.points, **(self.points or {})}))
+        """A text of the tree with its places, values and facts filled in."""
+        needs = self.tree.needs
+        values = {name: f"({need.ask})" for name, need in needs.values.items()}
+        facts = {name: f"({need.ask})" for name, need in needs.facts.items()}
+        return self.text(fill(text, {**needs.points, **values, **facts, **self.told}))
 
     def title(self, step_id: str) -> str:
         """A step's title."""

@@ -16,7 +16,7 @@ from collections.abc import Callable
 from dataclasses import asdict
 from pathlib import Path
 
-from . import circuits, reading, searching, starts, walking
+from . import circuits, proofs, reading, searching, starts, walking
 from .prepared import Prepared, prepare
 from .rows import Row
 
@@ -25,6 +25,7 @@ _PARTS: dict[str, Callable[[Prepared, int], list[Row]]] = {
     "walking": walking.rows,
     "reading": reading.rows,
     "circuits": lambda _prepared, rounds: circuits.rows(rounds),
+    "proofs": lambda _prepared, rounds: proofs.rows(rounds),
     "searching": lambda _prepared, rounds: searching.rows(rounds),
 }
 

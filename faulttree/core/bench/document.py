@@ -57,7 +57,8 @@ class Sight(Document):
 
 
 _SUBJECTS = (
-    "current", "voltage", "light", "pulls", "reads", "input", "blown", "faulty", "any", "all", "not_",
+    "current", "voltage", "light", "pulls", "reads", "input", "blown", "faulty",
+    "any", "all", "not_",
 )  # fmt: skip
 
 

@@ -4,7 +4,8 @@ import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
-from faulttree.core.bands import place
+from faulttree.core.bands import gap, place
+from faulttree.core.expression import Expression
 from faulttree.core.instruments import Instrument, InstrumentClass, measured
 from faulttree.core.reading import Entry
 from faulttree.core.tree import Measure, Tree, WorkOut
@@ -146,14 +147,16 @@ class Judge:
         return Judged(bands, edges, _margins(compiled, span, edges))
 
 
-def _margins(compiled: "_Compiled", span: Span, edges: tuple[Uncertain, ...]) -> tuple[Margin, ...]:
-    found = []
-    for index in compiled.telling_edges:
-        for value in (span.low,) if span.low is span.high else (span.low, span.high):
-            if math.isfinite(value.value) and math.isfinite(edges[index].value):
-                gap = value - edges[index]
-                found.append(Margin(index, gap.value, gap.radius))
-    return tuple(found)
+def _margins(
+    compiled: "_Compiled", span: Span, edges: tuple[Uncertain, ...]
+) -> tuple[Margin, ...]:
+    limits = (span.low,) if span.low is span.high else (span.low, span.high)
+    return tuple(
+        Margin(index, *gap(value, edges[index]))
+        for index in compiled.telling_edges
+        for value in limits
+        if math.isfinite(value.value) and math.isfinite(edges[index].value)
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -168,13 +171,12 @@ class _Compiled:
 
     @classmethod
     def of(cls, tree: Tree, step: Measure | WorkOut) -> "_Compiled":
-        names = tree.quantities
         bands = step.bands
         return cls(
-            tuple(e.evaluator(step.quantity, names) for e in step.edges),
-            step.plausible.from_.evaluator(step.quantity, names),
-            step.plausible.below.evaluator(step.quantity, names),
-            step.value.evaluator(step.quantity, names) if isinstance(step, WorkOut) else None,
+            tuple(_compiled(tree, step, edge) for edge in step.edges),
+            _compiled(tree, step, step.plausible.from_),
+            _compiled(tree, step, step.plausible.below),
+            _compiled(tree, step, step.value) if isinstance(step, WorkOut) else None,
             tuple(i for i in range(len(bands) - 1) if bands[i].go != bands[i + 1].go),
         )
 
@@ -184,6 +186,15 @@ class _Compiled:
             return True
         low, high = self.low(values).value, self.high(values).value
         return low <= span.low.value < high and low <= span.high.value < high
+
+
+def _compiled(tree: Tree, step: Measure | WorkOut, expression: Expression) -> Evaluate:
+    """An expression ready to be worked out; one without names is worked out once for all."""
+    evaluate = expression.evaluator(step.quantity, tree.quantities)
+    if expression.names:
+        return evaluate
+    fixed = evaluate({})
+    return lambda _values: fixed
 
 
 def _as_read(

@@ -46,6 +46,15 @@ class _Read:
     posts_source: Hashable
 
 
+@dataclass(frozen=True, slots=True)
+class _After:
+    """What is known after a reading, as in Turn."""
+
+    more: Mapping[str, Known]
+    battery: Battery | None
+    posts: Span | None = None
+
+
 class Turns:
     """The ways on in one tree. The bench must know the cars that are asked for."""
 
@@ -94,8 +103,8 @@ class Turns:
             if step.as_ == BATTERY_VOLTAGE:
                 # It is read at the end of its own minutes.
                 battery = Battery(step.set_up.engine.value, -step.minutes)
-        for turn in self._ways(step, row, read.span, read.judged):
-            yield replace(turn, more=more, battery=battery, posts=read.posts)
+        after = _After(more, battery, read.posts)
+        yield from self._ways(step, row, read.span, read.judged, after)
 
     def _reading(self, at: Standing, step: Measure, row: int) -> _Read:
         key = at.step_id, row, at.fitted, at.known_by(step.names_used), at.battery
@@ -130,25 +139,34 @@ class Turns:
         return (Battery(engine) if posts is not None else at.battery), posts
 
     def _ways(
-        self, step: Measure | WorkOut, row: int, span: Span | None, judged: Judged | None
+        self,
+        step: Measure | WorkOut,
+        row: int,
+        span: Span | None,
+        judged: Judged | None,
+        known: "_After",
     ) -> Iterator[Turn]:
         """The ways on from a reading: all its bands, and the other test where bands differ."""
+
+        def turn(way: str, target: str) -> Turn:
+            return Turn(row, way, target, span, judged, known.more, known.battery, known.posts)
+
         if span is None or judged is None:
-            yield Turn(row, "no steady reading", step.cannot.go)
+            yield turn("no steady reading", step.cannot.go)
             return
         if judged.is_implausible:
-            yield Turn(row, "implausible", _unless_again(step.implausible.go), span, judged)
+            yield turn("implausible", _unless_again(step.implausible.go))
             return
         if not judged.bands:
-            yield Turn(row, f"cannot be judged: {judged.trouble}", step.cannot.go, span, judged)
+            yield turn(f"cannot be judged: {judged.trouble}", step.cannot.go)
             return
         targets: dict[str, list[str]] = {}
         for band in (step.bands[i] for i in judged.bands):
             targets.setdefault(band.go, []).append(band.name)
         for target, names in targets.items():
-            yield Turn(row, " or ".join(names), target, span, judged)
+            yield turn(" or ".join(names), target)
         if step.other_test and len(targets) > 1 and step.other_test not in targets:
-            yield Turn(row, "other test", step.other_test, span, judged)
+            yield turn("other test", step.other_test)
 
     def _worked_out(self, at: Standing, step: WorkOut) -> Iterator[Turn]:
         source = at.step_id, at.known_by(step.names_used)
@@ -162,8 +180,7 @@ class Turns:
         span, judged = found
         known = Known(source, span.value)
         more = {name: known for name in (at.step_id, step.as_) if name}
-        for turn in self._ways(step, at.row, span, judged):
-            yield replace(turn, more=more, battery=at.battery)
+        yield from self._ways(step, at.row, span, judged, _After(more, at.battery))
 
     def _sum(self, at: Standing) -> tuple[Span, Judged] | str:
         values = at.values(self._judge.vehicle)
