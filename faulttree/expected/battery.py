@@ -9,6 +9,7 @@ from faulttree.core.uncertain import CannotWorkOut
 from faulttree.core.units import Quantity
 from faulttree.core.walk.events import ReadingTaken
 from faulttree.core.walk.judge import value_of
+from faulttree.core.walk.readings import BATTERY_PLAUSIBLE_V
 from faulttree.core.walk.state import WalkState
 
 POSTS = ("battery positive post", "battery negative post")
@@ -44,6 +45,7 @@ class PostVolts:
 
 def post_volts(state: WalkState) -> PostVolts:
     """What the readings that stand tell of the battery."""
+    low, high = BATTERY_PLAUSIBLE_V
     found: dict[bool, float] = {}
     for seq, (event, _) in sorted(state.readings.items()):
         if not isinstance(event, ReadingTaken) or not _stands(state, event):
@@ -52,7 +54,9 @@ def post_volts(state: WalkState) -> PostVolts:
         if engine in (None, Engine.CRANKING) or not _is_of_battery(state.tree, event):
             continue
         with suppress(CannotWorkOut):
-            found[_turns(Engine(engine))] = value_of(state, seq).value
+            volts = value_of(state, seq).value
+            if low <= volts < high:
+                found[_turns(Engine(engine))] = volts
     return PostVolts(found.get(False), found.get(True))
 
 

@@ -24,7 +24,7 @@ class Car:
         battery: the battery voltages measured; all None while one is lacking.
         instruments: those in use.
         values: vehicle data, from the sheet and told during the walk.
-        fitted: what the walk has put on the car, in its words.
+        fitted: names of what the walk has put on the car and not taken out again.
     """
 
     engines: frozenset[Engine]
@@ -32,7 +32,7 @@ class Car:
     battery: PostVolts
     instruments: Mapping[InstrumentClass, Instrument]
     values: Mapping[str, Uncertain]
-    fitted: Mapping[str, str]
+    fitted: frozenset[str]
 
 
 def car_at(state: WalkState, step_id: str) -> Car:
@@ -45,5 +45,5 @@ def car_at(state: WalkState, step_id: str) -> Car:
         PostVolts() if lacking else battery,
         state.instruments,
         state.vehicle_values,
-        state.fitted,
+        frozenset(state.fitted),
     )

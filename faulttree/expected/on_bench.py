@@ -58,7 +58,7 @@ class CarOnBench:
         tree: where they do not, anything may be raised.
         """
         judge = Judge(self._tree, car.values, car.instruments)
-        bench = _with_fitted(self._bench_for(car.battery), step_id, frozenset(car.fitted))
+        bench = _with_fitted(self._bench_for(car.battery), step_id, car.fitted)
         cars = expected_at(bench, judge, step_id)
         return (*self._head(state, step_id, car), *expected_lines(state, step_id, cars))
 

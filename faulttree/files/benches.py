@@ -4,19 +4,16 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from faulttree.core.checks.finding import Finding
 from faulttree.core.tree import Tree
 from faulttree.core.vehicle import VehicleSheet
+from faulttree.files.beside import bench_beside, find_beside
 from faulttree.files.documents import Loaded, load_bench, load_circuit, load_tree
-from faulttree.files.library import files_beside
 from faulttree.files.opening import vehicle_for
 
 if TYPE_CHECKING:
     from faulttree.core.bench.document import BenchSheet
     from faulttree.core.circuit.document import CircuitModel
-
-CIRCUIT_FORMAT = "circuit/1"
-BENCH_FORMAT = "bench/1"
-
 
 class NoBenchError(Exception):
     """A tree has no circuit model or no bench sheet; the message says what is missing."""
@@ -53,14 +50,14 @@ def open_bench(path: Path, vehicle: str | None = None) -> OnBench:
             f"{path} names no circuit model, so what its tests would read is not known. "
             "docs/circuit-format.md says how to write one."
         )
-    circuits = [load_circuit(p) for p in files_beside(path, CIRCUIT_FORMAT)]
-    circuit = next((c for c in circuits if c.document.id == wanted), None)
-    if circuit is None:
-        raise NoBenchError(f"No circuit model called {wanted} lies beside {path}.")
-    sheets = [
-        load_bench(p, tree.document, circuit.document) for p in files_beside(path, BENCH_FORMAT)
-    ]
-    sheet = next((s for s in sheets if s.document.tree == tree.document.id), None)
-    if sheet is None:
-        raise NoBenchError(f"No bench sheet for {tree.document.id} lies beside {path}.")
+    model_path = _found(find_beside(path, "circuit", wanted), path)
+    sheet_path = _found(bench_beside(path, tree.document.id), path)
+    circuit = load_circuit(model_path)
+    sheet = load_bench(sheet_path, tree.document, circuit.document)
     return OnBench(path, tree, circuit, sheet, vehicle_for(path, vehicle))
+
+
+def _found(beside: Path | Finding, tree: Path) -> Path:
+    if isinstance(beside, Finding):
+        raise NoBenchError(f"{tree}: {beside.message}. {beside.help}")
+    return beside

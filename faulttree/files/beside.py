@@ -59,20 +59,23 @@ def find_beside(path: Path, kind: Named, name: str) -> Path | Finding:
     return Finding("not-beside", (kind,), message, help)
 
 
+def bench_beside(path: Path, tree: str) -> Path | Finding:
+    """The one bench sheet of a tree in the folder of a file, or the finding that says why not."""
+    sheets = [head.path for head in _heads(path, "bench") if head.tree == tree]
+    if len(sheets) == 1:
+        return sheets[0]
+    if sheets:
+        return _several("circuit", "a bench sheet of this tree", sheets)
+    message = f"no bench sheet with tree: {tree} lies in this folder"
+    help = "Write one, as docs/bench-format.md says, or take circuit out."
+    return Finding("not-beside", ("circuit",), message, help)
+
+
 def missing_for(tree: Tree, path: Path) -> Iterator[Finding]:
     """What a tree that names a circuit lacks in its folder: the model, or the bench sheet."""
-    if tree.circuit is None:
-        return
-    model = find_beside(path, "circuit", tree.circuit)
-    if isinstance(model, Finding):
-        yield model
-    sheets = [head.path for head in _heads(path, "bench") if head.tree == tree.id]
-    if len(sheets) > 1:
-        yield _several("circuit", "a bench sheet of this tree", sheets)
-    elif not sheets:
-        message = f"no bench sheet with tree: {tree.id} lies in this folder"
-        help = "Write one, as docs/bench-format.md says, or take circuit out."
-        yield Finding("not-beside", ("circuit",), message, help)
+    if tree.circuit is not None:
+        found = find_beside(path, "circuit", tree.circuit), bench_beside(path, tree.id)
+        yield from (each for each in found if isinstance(each, Finding))
 
 
 def _several(kind: Named, what: str, paths: list[Path]) -> Finding:

@@ -77,7 +77,7 @@ class _Readings:
         yield Line("Healthy", self._on_healthy_cars())
         alike, other = split(self.cars, _reads_alike)
         for places in self._places(other):
-            yield Line(self._head(places), self._limits(places))
+            yield Line(self._head(places) if places else "In no band", self._limits(places))
             for numbers, there in self._by_numbers(c for c in other if c.places == places):
                 yield Line("", f"  {numbers}: {named(there)}")
         yield from closing_lines(alike, other, self.words.units)

@@ -36,13 +36,17 @@ def test_the_core_imports_nothing_from_outside_but_the_standard_library_and_pyda
     assert outside - set(sys.stdlib_module_names) == ours
 
 
-def test_arrays_belong_to_the_solver_of_circuits():
+def test_arrays_belong_to_circuits_benches_and_proofs():
     with_arrays = {
         path.relative_to(ROOT / "faulttree")
         for path in (ROOT / "faulttree").rglob("*.py")
         if "numpy" in {name.partition(".")[0] for name in _imported(_tree(path))}
     }
-    assert {path.parent for path in with_arrays} == {Path("core/circuit")}
+    assert {path.parent for path in with_arrays} == {
+        Path("core/circuit"),
+        Path("core/bench"),
+        Path("core/proof"),
+    }
 
 
 def test_checking_a_circuit_model_loads_no_arrays_and_a_tree_no_circuits():

@@ -29,11 +29,37 @@ def test_a_new_case_is_a_folder_with_its_events_tree_and_sheet(tmp_path):
     assert list(stored.records) == FIRST
 
 
+def test_a_case_keeps_what_its_tree_says_of_the_circuit(tmp_path):
+    more = {cases.CIRCUIT: b"model", cases.BENCH: b"bench"}
+    stored = cases.create(tmp_path, "lamp", "2026-11-25", b"tree", None, FIRST, more)
+    assert sorted(p.name for p in stored.folder.iterdir()) == [
+        "bench.yaml",
+        "circuit.yaml",
+        "events.jsonl",
+        "tree.yaml",
+    ]
+    assert {name: (stored.folder / name).read_bytes() for name in more} == more
+    assert (stored.tree, stored.vehicle) == (b"tree", None)
+
+
+@pytest.mark.parametrize("name", [cases.CIRCUIT, cases.BENCH])
+@pytest.mark.parametrize("content", [None, b"", b"\xff\x00 {", "a folder"])
+def test_what_became_of_the_circuit_keeps_nobody_out_of_a_case(tmp_path, name, content):
+    stored = _create(tmp_path)
+    if content == "a folder":
+        (stored.folder / name).mkdir()
+    elif content is not None:
+        (stored.folder / name).write_bytes(content)
+    for read in (cases.open_case, cases.read_case):
+        assert read(stored.folder).found == ()
+    assert [c.trouble for c in cases.summaries(tmp_path)] == [""]
+
+
 def test_two_cases_of_one_day_have_different_names(tmp_path):
     assert _create(tmp_path).id != _create(tmp_path).id
 
 
-@pytest.mark.parametrize("fails_at", range(5))
+@pytest.mark.parametrize("fails_at", range(7))
 def test_a_case_that_cannot_be_written_whole_is_not_there_at_all(tmp_path, monkeypatch, fails_at):
     calls, real = [], os.fsync
 
@@ -44,8 +70,9 @@ def test_a_case_that_cannot_be_written_whole_is_not_there_at_all(tmp_path, monke
         real(handle)
 
     monkeypatch.setattr(os, "fsync", no_space)
+    more = {cases.CIRCUIT: b"model", cases.BENCH: b"bench"}
     with pytest.raises(CaseError, match="No space left on device"):
-        _create(tmp_path)
+        cases.create(tmp_path, "lamp", "2026-11-25", b"tree", b"sheet", FIRST, more)
     listed = [c for c in cases.summaries(tmp_path) if c.trouble]
     assert listed == [], "no half case is listed"
     assert not list(tmp_path.glob(".new-*"))
