@@ -58,5 +58,3 @@ def on_bench(name: str) -> tuple[Bench, Judge]:
 def proof_of(name: str) -> TreeProof:
     """A shipped tree proved."""
     return prove(*on_bench(name))
-
-

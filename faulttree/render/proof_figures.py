@@ -24,9 +24,7 @@ def figure_lines(measures: Measures, wanted: float, is_wrong_outside: bool) -> I
         yield from wrapped(words, f"  {term:<{_TERM}} {figure:>{_FIGURE}}  ")
 
 
-def _figures(
-    m: Measures, wanted: float, is_wrong_outside: bool
-) -> Iterator[tuple[str, str, str]]:
+def _figures(m: Measures, wanted: float, is_wrong_outside: bool) -> Iterator[tuple[str, str, str]]:
     yield "fault detection", percent(m.detected), "ends in a verdict that names the fault"
     yield from _isolation(m, wanted)
     yield "ambiguity group size", f"{m.group_size:.2f}", "parts that a right verdict leaves, mean"

@@ -42,7 +42,7 @@ def _suite(top: Element, result: Result) -> None:
 
 
 def _case(suite: Element, result: Result, name: str) -> Element:
-    return SubElement(suite, "testcase", classname=result.id, name=_text(name))
+    return SubElement(suite, "testcase", classname=result.id, name=xml_text(name))
 
 
 def _fault(suite: Element, result: Result, ends: FaultEnds) -> None:
@@ -51,15 +51,15 @@ def _fault(suite: Element, result: Result, ends: FaultEnds) -> None:
     if wrong:
         kind = "false-alarm" if wrong[0].worth is Worth.FALSE_ALARM else "wrong-conclusion"
         where = ", ".join(r.where for r in wrong)
-        failure = SubElement(case, "failure", type=kind, message=_text(f"may end in {where}"))
-        failure.text = _text(_replay(result, ends))
+        failure = SubElement(case, "failure", type=kind, message=xml_text(f"may end in {where}"))
+        failure.text = xml_text(_replay(result, ends))
     elif not ends.rows:
         message = "its cars never surely show the complaint"
         SubElement(case, "skipped", message=message)
     ended = (f"{r.where}: {worth_in_words(r.worth, r.parts)}" for r in ends.reached if r.rows)
     text = "\n".join(ended)
     if text:
-        SubElement(case, "system-out").text = _text(text)
+        SubElement(case, "system-out").text = xml_text(text)
 
 
 def _replay(result: Result, ends: FaultEnds) -> str:
@@ -81,6 +81,6 @@ def _isolation(suite: Element, result: Result) -> None:
         SubElement(case, "system-out").text = text
 
 
-def _text(text: str) -> str:
-    """Text without what XML cannot hold."""
+def xml_text(text: str) -> str:
+    """Text without the characters that XML 1.0 cannot hold; each becomes a question mark."""
     return _NOT_XML.sub("?", safe(text))

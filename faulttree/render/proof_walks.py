@@ -14,8 +14,8 @@ from faulttree.render.scale import SIGNS
 
 def walks_text(proof: TreeProof, suspects: Iterable[Suspect | None], words: Words) -> str:
     """Every walk of some faults that differs from the others, one line feed at the end."""
-    lines = (line for suspect in suspects for line in _fault(proof, suspect, words))
-    return "".join(f"{line}\n" for line in lines)
+    texts = (_fault(proof, suspect, words) for suspect in suspects)
+    return "\n".join("".join(f"{line}\n" for line in lines) for lines in texts)
 
 
 def _fault(proof: TreeProof, suspect: Suspect | None, words: Words) -> Iterator[str]:
@@ -25,7 +25,6 @@ def _fault(proof: TreeProof, suspect: Suspect | None, words: Words) -> Iterator[
     for path in paths:
         yield ""
         yield from path_lines(proof, path, words)
-    yield ""
 
 
 def path_lines(proof: TreeProof, path: Path, words: Words) -> Iterator[str]:

@@ -6,6 +6,7 @@ import sys
 
 import pytest
 from builders import LAMP, lamp_text
+from lamp_circuit import at_feed, lamp_folder, texts
 
 pexpect = pytest.importorskip("pexpect")
 PROMPT = re.compile(r"complaint \w+ \| [^\r\n]*: $")
@@ -139,6 +140,7 @@ def test_back_change_skip_and_path(begin):
         ("help", "Type the reading and press Enter."),
         ("why", "Every later voltage is compared with this one."),
         ("bands", "Too little to judge by. → Battery first"),
+        ("expected", "This tree has no circuit model that readings could be worked out from."),
         ("options", "There are no repair options here."),
         ("complaint gone", "present, absent, unknown, or provoked by WHAT"),
         ("back", "nothing to go back on"),
@@ -147,6 +149,26 @@ def test_back_change_skip_and_path(begin):
 )
 def test_the_commands_answer(begin, command, answer):
     assert answer in " ".join(begin().type(command).split())
+
+
+def test_what_a_step_would_read_is_told_in_the_words_of_the_screen(begin, tmp_path):
+    tree = lamp_folder(tmp_path / "lamp")
+    walk = begin(tree, LAMP / "vehicle.yaml")
+    walk.type("complaint present", "12.60", "glows dim")
+    said = " ".join(walk.type("expected").split())
+    wanted = " ".join(" ".join(texts(at_feed(tmp_path / "other"))).split())
+    assert wanted in said
+    assert "Step 4: Ground of the lamp" in walk.type("12.50"), "and the walk goes on"
+
+
+def test_what_cannot_be_worked_out_is_a_sentence_in_plain_mode(begin, environment, tmp_path):
+    walk = begin(lamp_folder(tmp_path / "lamp"), LAMP / "vehicle.yaml")
+    (model,) = tmp_path.glob("**/cases/*/circuit.yaml")
+    model.write_text("format: circuit/1\n", "utf-8")
+    said = " ".join(walk.type("expected").split())
+    assert "circuit.yaml in the folder of this case cannot be used" in said
+    model.unlink()
+    assert "This case has no circuit.yaml in its folder" in " ".join(walk.type("expected").split())
 
 
 def test_hostile_words_come_out_as_words(begin, tmp_path):

@@ -65,10 +65,10 @@ def test_a_tree_that_names_no_circuit_has_none(tmp_path):
 
 def test_only_those_of_this_tree_are_taken(tmp_path):
     tree = lamp_folder(tmp_path)
-    for name, id in ((cases.CIRCUIT, "id: reversing-lamp"), (cases.BENCH, "tree: lamp")):
+    for name, head in ((cases.CIRCUIT, "id: reversing-lamp"), (cases.BENCH, "tree: lamp")):
         text = (tmp_path / name).read_text("utf-8")
         (tmp_path / f"another-{name}").write_text(
-            text.replace(f"\n{id}\n", "\nid: horn\n"), "utf-8"
+            text.replace(f"\n{head}\n", "\nid: horn\n"), "utf-8"
         )
     found = open_tree(str(tree)).circuit
     assert found == {name: (tmp_path / name).read_bytes() for name in (cases.CIRCUIT, cases.BENCH)}

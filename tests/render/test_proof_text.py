@@ -1,5 +1,6 @@
 """A proof as text: verdict, figures, picture, table and advice, in 80 columns."""
 
+import re
 from pathlib import Path
 
 import pytest
@@ -97,3 +98,30 @@ def test_words_of_documents_are_data():
     odd: Changes = (("words: plug of the lamp", 'words: "[bold]plug[/] {x} %s `é` Ω"'),)
     assert "  [bold]plug[/] {x} %s `é` Ω\n" in proof_text(result(odd))
     assert "  [bold]plug[/] {x} %s `?` ohm\n" in proof_text(result(odd, only_ascii=True))
+
+
+def test_what_some_of_the_cars_end_in_stands_below_their_fault():
+    lines = proof_text(result(CLOSE)).splitlines()
+    at = next(i for i, line in enumerate(lines) if "plug.series   " in line)
+    assert lines[at].endswith("plug-bad: named")
+    assert lines[at + 1] == "      or not-settled: not isolated (mild)"
+
+
+def test_an_edge_within_the_error_is_told_with_its_car():
+    text = proof_text(result(CLOSE))
+    head = "Edges within the error of a reading (distance in standard uncertainties)\n"
+    assert (
+        head + ("   0.0  plug-loss: 3.059 V at 3.06 V (small | large), plug.series mild at weak\n")
+        in text
+    )
+    assert head not in proof_text(result())
+
+
+def test_a_wrong_end_of_cars_that_do_not_count_has_no_share():
+    """A complaint that no car shows leaves none that counts; the wrong end is told all the same."""
+    complaint = "light: lamp, below: 75 % of normal}\ntests"
+    unsure: Changes = (*SWAPPED, (complaint, "current: lamp, below: -1 A}\ntests"))
+    text = proof_text(result(unsure))
+    assert re.search(r"^    fuse-blown +-  switch.main-open$", text, re.MULTILINE)
+    assert "false isolation; see WRONG below" in text
+    assert "      fuse-blown: WRONG (without the complaint)\n" in text

@@ -34,6 +34,10 @@ class ExpectedScreen(PageScreen):
             return (Line("", str(error), "warning"),)
 
     def on_worker_state_changed(self, event: Worker.StateChanged) -> None:
-        """Show them as soon as they are there."""
-        if event.state is WorkerState.SUCCESS and event.worker.result is not None:
-            self.show(all_labelled(event.worker.result))
+        """Show them, or what went wrong, as soon as it is known."""
+        worker = event.worker
+        if event.state is WorkerState.SUCCESS and worker.result is not None:
+            self.show(all_labelled(worker.result))
+        elif event.state is WorkerState.ERROR:
+            why = f"{type(worker.error).__name__}: {worker.error}"
+            self.show(plain(f"These readings cannot be worked out ({why}).", "warning"))

@@ -15,8 +15,8 @@ from faulttree.core.tree import BATTERY_VOLTAGE, Conclude, Measure, Observe, Wor
 from faulttree.core.units import Quantity
 from faulttree.core.vehicle import VehicleSheet
 from faulttree.core.walk.asks import AskKind
-from faulttree.core.walk.results import Recorded
 from faulttree.core.walk.events import Complaint
+from faulttree.core.walk.results import Recorded
 
 
 @dataclass
@@ -94,7 +94,9 @@ class RealWalk:
     def _seen(self, step_id: str, step: Observe) -> list[str]:
         found = self.bench.shown(self._key(step_id), np.array([self.row]))
         assert isinstance(found, Seen)
-        return [o.name for o, may in zip(step.outcomes, found.may_be[:, self.row], strict=True) if may]
+        return [
+            o.name for o, may in zip(step.outcomes, found.may_be[:, self.row], strict=True) if may
+        ]
 
     def _key(self, step_id: str) -> Key:
         fitted: Fitted = frozenset()
