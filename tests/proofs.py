@@ -24,7 +24,10 @@ SWAPPED: Changes = (
     ("whole, is: good, go: switch-bad", "whole, is: good, go: fuse-blown"),
 )
 """The answers of one test lead the wrong way: an open switch condemns the fuse."""
-ALARMING: Changes = (("lights, is: good, go: no-fault", "lights, is: good, go: bulb-burnt"),)
+ALARMING: Changes = (
+    ("lights, is: good, go: no-fault", "lights, is: good, go: bulb-burnt"),
+    ("below: 20 ohm, go: not-settled", "below: 20 ohm, go: no-fault"),
+)
 """A healthy car's bulb is condemned."""
 
 

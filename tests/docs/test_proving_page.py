@@ -30,9 +30,9 @@ def _keys(data: Any) -> Iterator[str]:
 
 def test_every_key_of_the_data_is_described():
     bench, judge = cargo()
+    steps = ("seen", "switch-feed")
     data = [proofs_json([result(SWAPPED)], "switch"), proofs_json([result()], "plug")]
-    for step in ("seen", "switch-feed"):
-        data.append(expected_json(bench.tree, step, expected_at(bench, judge, step)))
+    data += [expected_json(bench.tree, s, expected_at(bench, judge, s)) for s in steps]
     missing = {key for key in _keys(data) if f"`{key}`" not in PAGE and f"`{key}:" not in PAGE}
     assert not missing
 

@@ -125,6 +125,10 @@ def test_as_data_every_car_has_its_reading_and_its_places():
 def test_as_data_an_observation_has_outcomes_alone():
     data = _data(*cargo(), "fuse-look")
     assert data["unit"] is None
-    assert {"fault": "fuse.open", "severity": None, "supply": "weak", "may-be": ["melted through"]} in (
-        data["cars"]
-    )  # fmt: skip
+    (weak, _, _) = (car for car in data["cars"] if car["fault"] == "fuse.open")
+    assert weak == {
+        "fault": "fuse.open",
+        "severity": None,
+        "supply": "weak",
+        "may-be": ["melted through"],
+    }
