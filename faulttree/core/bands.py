@@ -4,7 +4,7 @@ A band holds its lower edge and not its upper one, so every edge belongs to the 
 """
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from faulttree.core.uncertain import Uncertain
@@ -44,18 +44,28 @@ def place(value: Uncertain, edges: Sequence[Uncertain]) -> Placement:
     Args:
         value: the reading [SI]; infinite for an open circuit, which lies above every edge.
         edges: the edges between the bands, rising; band k lies below edges[k]. An edge may be an
-            open circuit too: every number lies below it.
+            open circuit too: every number lies below it. Where readings make an edge fall below
+            the one before it, the band between them is empty.
     """
     if math.isinf(value.value):
         top = len(edges)
         return Placement(top, top, top, None)
     gaps = [gap(value, edge) for edge in edges]
     return Placement(
-        nominal=sum(above >= 0 for above, _ in gaps),
-        lowest=sum(above - radius >= 0 for above, radius in gaps),
-        highest=sum(above + radius >= 0 for above, radius in gaps),
+        nominal=_first(above < 0 for above, _ in gaps),
+        lowest=_first(above - radius < 0 for above, radius in gaps),
+        highest=_first(above + radius < 0 for above, radius in gaps),
         margin=min((abs(above) / radius for above, radius in gaps if radius > 0), default=None),
     )
+
+
+def _first(is_below: Iterable[bool]) -> int:
+    """The first band that the reading is below the upper edge of; the last band has none."""
+    index = -1
+    for index, below in enumerate(is_below):
+        if below:
+            return index
+    return index + 1
 
 
 def gap(value: Uncertain, edge: Uncertain) -> tuple[float, float]:

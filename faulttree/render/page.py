@@ -1,7 +1,7 @@
 """Lines of text of one width: wrapped, hanging, in columns."""
 
 import textwrap
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator
 
 WIDTH = 80
 """Columns of a usual terminal."""
@@ -41,13 +41,6 @@ def section(head: str, lines: Iterable[str]) -> Iterator[str]:
         yield ""
         yield from wrapped(head)
         yield from below
-
-
-def listed(names: Sequence[str], what: str, few: int = 4) -> str:
-    """Some names, or how many there are."""
-    if len(names) <= few:
-        return ", ".join(names)
-    return f"{len(names)} {what}"
 
 
 def count(number: int, word: str) -> str:

@@ -118,3 +118,10 @@ def test_the_band_of_the_true_value_is_reached(
     clear_of_rounding = all(abs(true - e.value) > 1e-9 * (1 + abs(true)) for e in edges)
     band = sum(true >= e.value for e in edges)
     assert band in placement.reached or not clear_of_rounding
+
+
+def test_a_band_whose_edges_have_crossed_is_empty() -> None:
+    # “below 1 V”, then “below battery - 2 V” with a battery that gives 0.9 V: 0.001 V is no signal.
+    edges = [exactly(1.0), exactly(-1.1), exactly(-0.1)]
+    assert place(exactly(0.001), edges).nominal == 0
+    assert place(exactly(1.2), edges).nominal == 3

@@ -4,7 +4,7 @@ import threading
 
 import pytest
 from builders import answered
-from lamp_circuit import at_feed, begun, texts
+from lamp_circuit import at_feed, begun, lamp_folder, texts
 from screens import NARROW, SMALL, TINY, TO_FEED, WIDE, Desk, on_screen, walked
 
 from faulttree.expected.car import NoExpectedError
@@ -220,3 +220,17 @@ def test_readings_are_kept_apart_by_step():
         assert isinstance(desk.app.screen, ExpectedScreen)
 
     on_screen(work, session)
+
+
+def test_a_case_begun_from_the_home_screen_keeps_the_circuit(library):
+    lamp_folder(library / "lamp")
+
+    async def work(desk: Desk) -> None:
+        await desk.press("down", "enter", "ctrl+b", "escape", "x")
+        await _worked_out(desk)
+        assert "Healthy: weak 12.50 V" in desk.words
+
+    on_screen(work)
+    (case,) = places.cases_folder().iterdir()
+    for name in (cases.CIRCUIT, cases.BENCH):
+        assert (case / name).read_bytes() == (library / "lamp" / name).read_bytes()
