@@ -11,6 +11,9 @@ from faulttree.render.proof_paths import Path, paths_of
 from faulttree.render.proof_words import Words, cars_among, cars_of, worth_in_words
 from faulttree.render.scale import SIGNS
 
+_NO_BREAK = "\N{NO-BREAK SPACE}"
+"""Holds the name of a band together while a line is wrapped."""
+
 
 def walks_text(proof: TreeProof, suspects: Iterable[Suspect | None], words: Words) -> str:
     """Every walk of some faults that differs from the others, one line feed at the end."""
@@ -86,4 +89,6 @@ def _bands(passed: Passed, words: Words) -> Iterator[str]:
             pieces.append(f"| {words.value(judged.edges[index - 1].value, passed.step_id)} |")
         name = f"{SIGNS[band.is_]} {words.text(band.name)}"
         pieces.append(f"[{name}]" if index in judged.bands else name)
-    yield from wrapped(" ".join(pieces), " " * 6, " " * 8)
+    together = " ".join(piece.replace(" ", _NO_BREAK) for piece in pieces)
+    lines = wrapped(together, " " * 6, " " * 8)
+    yield from (line.replace(_NO_BREAK, " ") for line in lines)

@@ -53,7 +53,7 @@ WALK_COMMANDS: tuple[Command, ...] = (
     Command("n", "ctrl+n", "add_note", "Note", "write a note into the record"),
     Command("w", "", "show_why", "Why", "why this test, and where its bands come from"),
     Command(
-        "x", "", "show_expected", "Expected", "what this step reads: healthy, and under each fault"
+        "x", "", "show_expected", "Expected", "readings to expect: healthy, and under each fault"
     ),
     Command(
         "c",

@@ -3,7 +3,7 @@
 import pytest
 
 from faulttree.render import scale
-from faulttree.render.charset import IN_ASCII, for_console, substitute
+from faulttree.render.charset import IN_ASCII, for_console, in_ascii, substitute
 from faulttree.render.scale import DrawnBand, Mark
 
 
@@ -14,6 +14,11 @@ def _in(encoding: str, text: str) -> str:
         shown, end = substitute(error)
         return text[: error.start] + shown + _in(encoding, text[end:])
     return text
+
+
+@pytest.mark.parametrize("text", ["plain", "".join(IN_ASCII), "±0.5 Ω → é ▇"])
+def test_text_put_in_ascii_is_what_an_ascii_terminal_is_sent(text):
+    assert in_ascii(text) == _in("ascii", text)
 
 
 def test_units_and_signs_are_spelt_in_ascii():

@@ -8,8 +8,11 @@ import itertools
 import secrets
 
 import pytest
+from lamp_circuit import at_feed
 from screens import NARROW, TO_FEED, WIDE, Desk, new_case, on_screen, walked
 from syrupy.assertion import SnapshotAssertion
+
+from faulttree.files import places
 
 TO_VERDICT = (*TO_FEED, "12.50", "1.20")
 WALKS = {
@@ -63,6 +66,15 @@ def test_the_walk(name: str, snapshot: SnapshotAssertion):
         return await _both(desk)
 
     assert on_screen(work, walked(*answers), NARROW) == snapshot
+
+
+def test_expected_readings(snapshot: SnapshotAssertion):
+    async def work(desk: Desk) -> str:
+        await desk.press("x")
+        await desk.until(lambda: "Working it out" not in desk.text)
+        return await _both(desk)
+
+    assert on_screen(work, at_feed(places.data_folder()), NARROW) == snapshot
 
 
 def test_before_you_begin(snapshot: SnapshotAssertion):
