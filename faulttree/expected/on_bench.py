@@ -1,11 +1,9 @@
 """The car of a walk on the bench: its circuit solved, healthy and under each fault."""
 
 from collections.abc import Iterator
-from copy import copy
 from pathlib import Path
 
 from faulttree.core.bench.bench import Bench
-from faulttree.core.bench.fitted import Fitted
 from faulttree.core.bench.looks import supplied
 from faulttree.core.circuit.circuit import Circuit
 from faulttree.core.circuit.netlist import Supply
@@ -58,8 +56,7 @@ class CarOnBench:
         tree: where they do not, anything may be raised.
         """
         judge = Judge(self._tree, car.values, car.instruments)
-        bench = _with_fitted(self._bench_for(car.battery), step_id, car.fitted)
-        cars = expected_at(bench, judge, step_id)
+        cars = expected_at(self._bench_for(car.battery), judge, step_id, car.fitted)
         return (*self._head(state, step_id, car), *expected_lines(state, step_id, cars))
 
     def _bench_for(self, battery: PostVolts) -> Bench:
@@ -100,10 +97,3 @@ class CarOnBench:
             f"{listed(told)}, because none was measured with the engine {car.lacking}; record the "
             "battery voltage to see the readings of this car"
         )
-
-
-def _with_fitted(bench: Bench, step_id: str, fitted: Fitted) -> Bench:
-    """The same bench, with a step done while the same is fitted as in the walk."""
-    seen = copy(bench)
-    seen.keys = tuple(key for key in bench.keys if key[0] != step_id or key[1] == fitted)
-    return seen if (step_id, fitted) in bench.keys else bench

@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from faulttree.core.bench.document import BenchSheet
     from faulttree.core.circuit.document import CircuitModel
 
+
 class NoBenchError(Exception):
     """A tree has no circuit model or no bench sheet; the message says what is missing."""
 

@@ -69,12 +69,7 @@ def find_tree(name: str, folders: Sequence[Path] | None = None) -> Path:
 
 def sheets_beside(tree: Path) -> list[Path]:
     """The vehicle sheets in a tree's folder."""
-    return files_beside(tree, VEHICLE_FORMAT)
-
-
-def files_beside(tree: Path, wanted: str) -> list[Path]:
-    """The documents of a format in a tree's folder."""
-    return [p for p in yaml_beside(tree) if _format(p) == wanted]
+    return [p for p in yaml_beside(tree) if _format(p) == VEHICLE_FORMAT]
 
 
 def _entries(folder: Path) -> Iterator[TreeEntry]:

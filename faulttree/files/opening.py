@@ -8,10 +8,9 @@ from pathlib import Path
 from faulttree.core.tree import Tree
 from faulttree.core.vehicle import VehicleSheet
 from faulttree.files import cases
-from faulttree.files.beside import find_beside
+from faulttree.files.beside import bench_beside, find_beside
 from faulttree.files.documents import Loaded, load_tree, load_vehicle
-from faulttree.files.library import files_beside, find_tree, sheets_beside
-from faulttree.files.yaml_source import YamlError, parse_yaml
+from faulttree.files.library import find_tree, sheets_beside
 
 NO_SHEET = "none"
 """Said in place of a vehicle sheet when there is none for this car."""
@@ -77,21 +76,13 @@ def circuit_for(path: Path, tree: Tree) -> dict[str, bytes]:
     """
     if tree.circuit is None:
         return {}
-    model = find_beside(path, "circuit", tree.circuit)
-    sheets = [p for p in files_beside(path, "bench/1") if _is_for(p, tree.id)]
-    wanted = {cases.CIRCUIT: model, cases.BENCH: sheets[0] if sheets else None}
+    wanted = {
+        cases.CIRCUIT: find_beside(path, "circuit", tree.circuit),
+        cases.BENCH: bench_beside(path, tree.id),
+    }
     found = {}
     for name, file in wanted.items():
         with suppress(OSError):
             if isinstance(file, Path):
                 found[name] = file.read_bytes()
     return found
-
-
-def _is_for(sheet: Path, tree: str) -> bool:
-    """Whether a bench sheet is that of a tree, told from its head."""
-    try:
-        head = parse_yaml(sheet.read_bytes(), stop_at="tests").data
-    except (YamlError, OSError):
-        return False
-    return isinstance(head, dict) and head.get("tree") == tree

@@ -4,7 +4,7 @@ A value is a range: a relay that chatters swings between two readings, and a wir
 show a ghost voltage on a meter of high impedance. What is not asked for is not solved.
 """
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import product
@@ -62,9 +62,17 @@ class Bench:
         circuit: Circuit,
         sheet: BenchSheet,
         supplies: Mapping[str, Supplied] | None = None,
+        suspects: Sequence[Suspect] | None = None,
     ) -> None:
+        """A bench.
+
+        Args:
+            tree, circuit, sheet: documents that have been checked.
+            supplies: other batteries than those of the sheet, by name.
+            suspects: other suspects than those of model and sheet.
+        """
         self.tree, self.circuit, self.sheet = tree, circuit, sheet
-        self.suspects: tuple[Suspect, ...] = suspects_of(circuit.model, sheet)
+        self.suspects = tuple(suspects_of(circuit.model, sheet) if suspects is None else suspects)
         names = tuple(supplies) if supplies else SUPPLIES
         self.rows = rows_of(self.suspects, names)
         self.looks = Looks(circuit, supplies or supplied(sheet.supplies), self.rows)
@@ -111,6 +119,11 @@ class Bench:
             assert isinstance(step, Observe)
             self._observe(step, test, key[1], missing, found)
         return found
+
+    def reads_posts(self, key: Key) -> bool:
+        """Whether a `measure` step reads the battery's posts themselves."""
+        step, test = self.tree.steps[key[0]], self.sheet.tests[key[0]]
+        return isinstance(step, Measure) and self._reader.is_at_posts(step, test)
 
     def known(self, key: Key) -> Shown | Seen:
         """What a step shows, as far as it was asked for."""

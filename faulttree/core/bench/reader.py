@@ -78,6 +78,12 @@ class Reader:
         into.flags[rows] = np.bitwise_or.reduce([r.flags for r in found])
         into.is_known[rows] = True
 
+    def is_at_posts(self, step: Measure, test: Test) -> bool:
+        """Whether a step reads the battery's posts, with everything as usual."""
+        if test.of is not None or test.value is not None or test.current is not None:
+            return False
+        return self._posts is not None and self._probe(step, test, Setting()) == self._posts
+
     def _read(self, step: Measure, test: Test, setting: Setting, rows: Rows) -> _Reading:
         probe = self._probe(step, test, setting)
         probes = [p for p in (probe, self._posts) if p is not None]

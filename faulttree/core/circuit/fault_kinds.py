@@ -74,9 +74,10 @@ def _open(branch: str, words: str = "open", weight: float = 1.0, key: str = "ope
     return FaultKind(key, words, weight, lambda _: (Open(branch),))
 
 
-def _series(branch: str, weight: float = 1.0, key: str = "series") -> FaultKind:
+def _series(branch: str, weight: float = 1.0, key: str = "series", where: str = "") -> FaultKind:
     edits = lambda ohm: (Series(branch, ohm),)  # noqa: E731
-    return FaultKind(key, "added series resistance", weight, edits, SERIES_OHM, Quantity.RESISTANCE)
+    words = f"{where}: added series resistance" if where else "added series resistance"
+    return FaultKind(key, words, weight, edits, SERIES_OHM, Quantity.RESISTANCE)
 
 
 def _shorted(branch: str, words: str = "shorted", weight: float = 0.5) -> FaultKind:
@@ -131,7 +132,7 @@ def _of_switch(name: str, switch: el.Switch) -> Iterator[FaultKind]:
 def _of_switch_contact(name: str, key: str) -> Iterator[FaultKind]:
     yield _open(f"{name}.{key}", f"contact {key} does not close", 1.0, f"{key}-open")
     yield _change(f"{key}-stuck", f"contact {key} stays closed", name, f"{key}-closed", 0.3)
-    yield _series(f"{name}.{key}", 1.0, f"{key}-series")
+    yield _series(f"{name}.{key}", 1.0, f"{key}-series", f"contact {key}")
 
 
 def _of_relay(name: str, relay: el.Relay) -> Iterator[FaultKind]:
@@ -156,13 +157,13 @@ def _of_relay_contact(branch: str, key: str) -> Iterator[FaultKind]:
     yield _open(branch, f"contact {words} does not close", 1.0, f"{key}-open")
     welded = lambda _: (Stuck(branch),)  # noqa: E731
     yield FaultKind(f"{key}-welded", f"contact {words} welded", 0.5, welded)
-    yield _series(branch, 1.0, f"{key}-series")
+    yield _series(branch, 1.0, f"{key}-series", f"contact {words}")
 
 
 def _of_splice(name: str, splice: el.Splice) -> Iterator[FaultKind]:
     for node in splice.joins:
         yield _open(f"{name}.{node}", f"leg to {node} open", 0.5, f"{node}-open")
-        yield _series(f"{name}.{node}", 0.5, f"{node}-series")
+        yield _series(f"{name}.{node}", 0.5, f"{node}-series", f"leg to {node}")
 
 
 def _of_pack(name: str, pack: el.ResistorPack) -> Iterator[FaultKind]:

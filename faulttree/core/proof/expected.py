@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from faulttree.core.bench.bench import Bench, Key, Seen, Shown
+from faulttree.core.bench.fitted import Fitted
 from faulttree.core.bench.suspects import Row
 from faulttree.core.proof.judged import Judge, Judged, Span, Values
 from faulttree.core.tree import BATTERY_VOLTAGE, Measure, Observe, WorkOut
@@ -35,16 +36,26 @@ class Expected:
         return self.outcomes or (self.judged.bands if self.judged else ())
 
 
-def expected_at(bench: Bench, judge: Judge, step_id: str) -> tuple[Expected, ...]:
+def expected_at(
+    bench: Bench, judge: Judge, step_id: str, fitted: Fitted | None = None
+) -> tuple[Expected, ...]:
     """What a step shows on every car of the bench, healthy ones first.
 
     Earlier readings that its bands refer to are those of the same car, in the state of their own
-    steps. Where different things may be fitted, the step is taken with the least.
+    steps.
+
+    Args:
+        bench, judge: the tree on its bench.
+        step_id: the step.
+        fitted: what is fitted to the car; the least that may be where it is not said, or where the
+            walk never comes to the step so.
 
     Raises:
-        KeyError: the tree has no such step, or the walk never comes to it.
+        KeyError: the tree has no such step, or the step takes no reading.
     """
-    key = next((k for k in bench.keys if k[0] == step_id), (step_id, frozenset()))
+    keys = [key for key in bench.keys if key[0] == step_id]
+    least = keys[0] if keys else (step_id, frozenset())
+    key = next((k for k in keys if k[1] == fitted), least)
     step = bench.tree.steps[step_id]
     if isinstance(step, Measure | WorkOut):
         return tuple(_Readings(bench, judge).expected(key, index) for index in _indexes(bench))
@@ -76,6 +87,7 @@ class _Readings:
     def expected(self, key: Key, index: int) -> Expected:
         """What a measure or work-out step shows on a car."""
         row, flags = self._bench.rows[index], 0
+        self._keys[key[0]] = key
         shown = self._shown(key[0])
         if shown is not None:
             flags = int(shown.flags[index])
@@ -137,8 +149,9 @@ class _Readings:
         step = self._bench.tree.steps[step_id]
         at = step_id
         if isinstance(step, WorkOut):
-            names = sorted(step.names_used & self._bench.tree.steps.keys())
-            at = next((n for n in names if self._shown(n) is not None), "")
+            names = sorted(step.names_used - {BATTERY_VOLTAGE})
+            sources = (source for name in names for source in self._sources(name))
+            at = next((s for s in sources if self._shown(s) is not None), "")
         shown = self._shown(at)
         if shown is None:
             return None

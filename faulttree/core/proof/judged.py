@@ -147,9 +147,7 @@ class Judge:
         return Judged(bands, edges, _margins(compiled, span, edges))
 
 
-def _margins(
-    compiled: "_Compiled", span: Span, edges: tuple[Uncertain, ...]
-) -> tuple[Margin, ...]:
+def _margins(compiled: "_Compiled", span: Span, edges: tuple[Uncertain, ...]) -> tuple[Margin, ...]:
     limits = (span.low,) if span.low is span.high else (span.low, span.high)
     return tuple(
         Margin(index, *gap(value, edges[index]))

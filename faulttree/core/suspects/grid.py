@@ -1,0 +1,84 @@
+"""Faults of unknown size: on a grid of sizes, so that a cell between two stands for all of them."""
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from faulttree.core.bench.document import BenchSheet
+from faulttree.core.bench.suspects import Form, Suspect, suspects_of
+from faulttree.core.circuit.document import CircuitModel
+from faulttree.core.circuit.faults import Fault, faults_of
+
+POINTS = 9
+"""Sizes of a fault on the grid; a reading is taken as spread evenly between two of them."""
+BEYOND = 2.0
+"""How far beyond mild and severe the grid goes, as a factor; a real fault need not stop there."""
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """A suspect with its size between two forms of the grid; one form without a size.
+
+    Attributes:
+        suspect: index of the suspect.
+        low, high: indexes of its forms.
+    """
+
+    suspect: int
+    low: int
+    high: int
+
+
+def refined(model: CircuitModel, sheet: BenchSheet) -> tuple[Suspect, ...]:
+    """The suspects of a bench with their sizes on a grid, in the same order."""
+    faults = {fault.id: fault for fault in faults_of(model)}
+    return tuple(
+        replace(suspect, forms=tuple(_forms(faults[suspect.id])))
+        if suspect.id in faults and faults[suspect.id].has_size
+        else suspect
+        for suspect in suspects_of(model, sheet)
+    )
+
+
+def cells_of(suspects: tuple[Suspect, ...]) -> tuple[Cell, ...]:
+    """The cells of all suspects, in their order."""
+    return tuple(cell for index, suspect in enumerate(suspects) for cell in _cells(index, suspect))
+
+
+def forms_of(suspects: tuple[Suspect, ...]) -> tuple[Cell, ...]:
+    """Every form of all suspects as a cell by itself, in their order."""
+    return tuple(Cell(i, f, f) for i, s in enumerate(suspects) for f in range(len(s.forms)))
+
+
+def _cells(index: int, suspect: Suspect) -> Iterator[Cell]:
+    last = len(suspect.forms) - 1
+    if last == 0:
+        yield Cell(index, 0, 0)
+    for low in range(last):
+        yield Cell(index, low, low + 1)
+
+
+def _forms(fault: Fault) -> Iterator[Form]:
+    for size in grid(fault.sizes):
+        yield Form(None, size, fault.quantity, (fault.sized(size),))
+
+
+def grid(sizes: tuple[float, ...], points: int = POINTS) -> tuple[float, ...]:
+    """Sizes from mild to severe and beyond both, evenly in their logarithm where all are positive.
+
+    Sizes of another kind (a charge down to nothing, a shift either way) go evenly from the first to
+    the last.
+
+    Args:
+        sizes: of the fault, mild first [SI].
+        points: how many.
+    """
+    first, last = sizes[0], sizes[-1]
+    if len(sizes) == 1:
+        first, last = first / BEYOND, last * BEYOND
+    shares = [i / (points - 1) for i in range(points)]
+    if min(sizes) > 0.0 and len(sizes) > 1 and max(sizes) / min(sizes) >= BEYOND:
+        up = BEYOND if last > first else 1 / BEYOND
+        low, high = math.log(first / up), math.log(last * up)
+        return tuple(math.exp(low + share * (high - low)) for share in shares)
+    return tuple(first + share * (last - first) for share in shares)
