@@ -38,9 +38,17 @@ INTAKE = Intake(
     technician="R. Aldane",
     weather="rain, 9 C",
 )
-TO_FEED = ("it shows and stays", "12.61", "turns, but weak on high as well", "none fitted", "12.41")
-"""Answers that lead to the feed at the motor: outcome, reading, outcome, vehicle data, battery."""
-FROM_FEED_ON = ("12.30", "1.86", "9.4", "1", "1", "1", "0.06", "1.74", "1.69")
+TO_FEED = (
+    "it shows and stays",
+    "12.61",
+    "turns, but weak on high as well",
+    "none fitted",
+    "8.6",
+    "12.41",
+)
+"""Answers that lead to the feed at the motor: outcome, reading, outcome, vehicle data, current,
+battery."""
+FROM_FEED_ON = ("12.30", "3.55", "0.04", "3.41", "3.36")
 SIZE = (100, 30)
 _FONT_FACE = re.compile(r"\s*@font-face \{.*?\}", re.DOTALL)
 _MADE_WITH = re.compile(r"\s*<!--.*?-->")
@@ -50,7 +58,9 @@ _FONTS = '"DejaVu Sans Mono", Menlo, Consolas, "Liberation Mono", monospace'
 def begun() -> Session:
     """The case, with nothing answered yet."""
     opened = open_tree(TREE)
-    beginning = Beginning(opened.tree, opened.vehicle, INTAKE, UnitSystem.METRIC)
+    beginning = Beginning(
+        opened.tree, opened.vehicle, INTAKE, UnitSystem.METRIC, circuit=opened.circuit
+    )
     now = datetime(2026, 11, 25, 9, 30, tzinfo=UTC)
     session = Session.begin(places.cases_folder(), beginning, lambda: now)
     session.set_complaint(Complaint.PRESENT)
@@ -67,8 +77,10 @@ def walked(answers: Sequence[str]) -> Session:
     return session
 
 
-async def picture(session: Session | None, typed: str = "", light: bool = False) -> str:
-    """One screen as SVG: of a walk with something typed, or of the home screen."""
+async def picture(
+    session: Session | None, typed: str = "", light: bool = False, key: str = ""
+) -> str:
+    """One screen as SVG: of a walk with something typed or a key pressed, or of the home screen."""
     app = FaulttreeApp(session)
     async with app.run_test(size=SIZE) as pilot:
         if light:
@@ -79,6 +91,9 @@ async def picture(session: Session | None, typed: str = "", light: bool = False)
             app.screen.query_one(Input).value = typed
             await pilot.pause()  # the scale is drawn behind the line
             await pilot.pause()
+        if key:
+            await pilot.press(key)
+            await app.workers.wait_for_complete()
         await pilot.pause()
         return tidied(app.export_screenshot(title="faulttree"))
 
@@ -94,7 +109,7 @@ def tidied(svg: str) -> str:
 def plain_sample() -> str:
     """The first steps in plain mode, with what is typed after each question."""
     out = io.StringIO()
-    lines = iter([*TO_FEED, "11.9", "why", "quit"])
+    lines = iter([*TO_FEED, "11.6", "why", "quit"])
 
     def typed(_ask: Ask, question: str) -> str:
         line = next(lines)
@@ -109,15 +124,18 @@ def make(folder: Path) -> None:
     """All pictures, into a folder."""
     folder.mkdir(parents=True, exist_ok=True)
     scenes: dict[str, tuple[tuple[str, ...], str, bool]] = {
-        "measure": (TO_FEED, "11,6", False),
-        "too-close": ((*TO_FEED, "11.9"), "", False),
+        "measure": (TO_FEED, "11,2", False),
+        "too-close": ((*TO_FEED, "11.6"), "", False),
         "conclusion": ((*TO_FEED, *FROM_FEED_ON), "", False),
-        "measure-light": (TO_FEED, "11,6", True),
+        "measure-light": (TO_FEED, "11,2", True),
     }
     for name, (answers, typed, light) in scenes.items():
         with own_places():
             svg = asyncio.run(picture(walked(answers), typed, light))
         (folder / f"{name}.svg").write_text(svg, "utf-8")
+    with own_places():
+        svg = asyncio.run(picture(walked(TO_FEED), key="x"))
+        (folder / "expected.svg").write_text(svg, "utf-8")
     with own_places():
         walked(TO_FEED)
         (folder / "home.svg").write_text(asyncio.run(picture(None, "weak air")), "utf-8")
