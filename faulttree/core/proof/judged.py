@@ -134,7 +134,8 @@ class Judge:
         """Every band that a reading may lie in."""
         compiled = self._compiled[step_id]
         try:
-            if not compiled.is_plausible(span, values):
+            window = compiled.low(values).value, compiled.high(values).value
+            if not _is_plausible(span, window):
                 return Judged((), trouble="implausible", is_implausible=True)
             edges = tuple(edge(values) for edge in compiled.edges)
             low = place(span.low, edges)
@@ -144,16 +145,29 @@ class Judge:
         except KeyError as error:
             return Judged((), trouble=f"{error.args[0]} is not known")
         bands = tuple(range(min(low.lowest, high.lowest), max(low.highest, high.highest) + 1))
-        return Judged(bands, edges, _margins(compiled, span, edges))
+        return Judged(bands, edges, _margins(compiled, span, edges, window))
 
 
-def _margins(compiled: "_Compiled", span: Span, edges: tuple[Uncertain, ...]) -> tuple[Margin, ...]:
+def _is_plausible(span: Span, window: tuple[float, float]) -> bool:
+    """As in the walk: the value as read decides, and an open circuit can always be shown."""
+    low, high = window
+    is_open = math.isinf(span.high.value)
+    return is_open or (low <= span.low.value < high and low <= span.high.value < high)
+
+
+def _margins(
+    compiled: "_Compiled",
+    span: Span,
+    edges: tuple[Uncertain, ...],
+    window: tuple[float, float],
+) -> tuple[Margin, ...]:
+    """Distances from the edges that lead another way; those outside the window are left out."""
     limits = (span.low,) if span.low is span.high else (span.low, span.high)
     return tuple(
         Margin(index, *gap(value, edges[index]))
         for index in compiled.telling_edges
         for value in limits
-        if math.isfinite(value.value) and math.isfinite(edges[index].value)
+        if math.isfinite(value.value) and window[0] < edges[index].value < window[1]
     )
 
 
@@ -177,13 +191,6 @@ class _Compiled:
             _compiled(tree, step, step.value) if isinstance(step, WorkOut) else None,
             tuple(i for i in range(len(bands) - 1) if bands[i].go != bands[i + 1].go),
         )
-
-    def is_plausible(self, span: Span, values: Values) -> bool:
-        """As in the walk: the value as read decides, and an open circuit can always be shown."""
-        if math.isinf(span.high.value):
-            return True
-        low, high = self.low(values).value, self.high(values).value
-        return low <= span.low.value < high and low <= span.high.value < high
 
 
 def _compiled(tree: Tree, step: Measure | WorkOut, expression: Expression) -> Evaluate:

@@ -51,7 +51,7 @@ def chance_if_unchanged(seen: int, tries: int, clean_cycles: int) -> float:
     return float(Fraction(comb(tries, seen), comb(tries + clean_cycles, seen)))
 
 
-def clean_cycles_needed(seen: int, tries: int, confidence: float | Fraction = 0.95) -> int:
+def clean_cycles_needed(seen: int, tries: int, confidence: float = USUAL_CONFIDENCE) -> int:
     """Clean cycles in a row after which `chance_if_unchanged` is what the confidence leaves.
 
     Args:
