@@ -84,8 +84,20 @@ class Bench:
 
     @cached_property
     def complaint(self) -> Holds:
-        """How surely each car shows the complaint, shape (n_rows,)."""
-        return all_hold(self.looks, self.sheet.complaint, self._usual, self._all)
+        """How surely each car shows the complaint, shape (n_rows,).
+
+        A fuse that goes while it is looked for has gone for all that follows.
+        """
+        found = all_hold(self.looks, self.sheet.complaint, self._usual, self._all)
+        looked = [
+            s for each in self.sheet.complaint for s in looked_at(self.looks, each, self._usual)
+        ]
+        self.looks.keep_blown(dict.fromkeys(looked))
+        return found
+
+    def _arrive(self) -> None:
+        """Have the cars come in: what the complaint has done to them is done."""
+        self.complaint  # noqa: B018 - it is worked out once
 
     @cached_property
     def keys(self) -> tuple[Key, ...]:
@@ -105,6 +117,7 @@ class Bench:
             rows: the cars that are asked for, all by default; others may be unknown.
         """
         wanted = self._all if rows is None else rows
+        self._arrive()
         step, test = self.tree.steps[key[0]], self.sheet.tests[key[0]]
         found = self._shown.get(key)
         if found is None:
@@ -155,6 +168,7 @@ class Bench:
         )
         missing = np.unique(rows[~held.is_known[rows]])
         if missing.size:
+            self._arrive()
             self._prove(proof, missing, held)
         return held.holds
 

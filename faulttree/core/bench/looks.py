@@ -3,6 +3,7 @@
 Cars are rows; each is solved once for each setting, when it is first looked at.
 """
 
+import math
 from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
 
 import numpy as np
@@ -40,6 +41,24 @@ class Looks:
         healthy = {row.supply: i for i, row in enumerate(self.rows) if row.suspect is None}
         self.normal = np.array([healthy[row.supply] for row in self.rows], np.intp)
         self._looks: dict[Setting, Look] = {}
+        fuses = sum(math.isfinite(b.opens_above_a) for b in circuit.netlist.branches)
+        self._gone = np.zeros((len(self.rows), fuses), bool)
+
+    def keep_blown(self, settings: Iterable[Setting]) -> None:
+        """From now on, fuses that have gone in some settings are gone in all of them.
+
+        A car comes to the shop with its fuse blown, however little current the next test takes.
+        """
+        every = np.arange(len(self.rows))
+        gone = np.logical_or.reduce([self.at(s).gone(every) for s in settings] or [self._gone])
+        changed = np.flatnonzero((gone & ~self._gone).any(axis=1))
+        self._gone |= gone
+        for look in self._looks.values():
+            look.forget(changed)
+
+    def none_blown(self) -> Bools:
+        """An array of fuses in which none has gone, shape (n_rows, n_fuses)."""
+        return np.zeros_like(self._gone)
 
     def at(self, setting: Setting) -> "Look":
         """The cars in a setting."""
@@ -55,7 +74,8 @@ class Looks:
         if not missing:
             return
         cases = [(look.setting, row) for look, there in missing for row in there.tolist()]
-        solved, begin = solve(self.circuit, self._cases(cases)), 0
+        gone = self._gone[[row for _, row in cases]]
+        solved, begin = solve(self.circuit, self._cases(cases), gone), 0
         for look, there in missing:
             piece = solved.part(np.arange(begin, begin + len(there)))
             look.take(SolvedRows(self.circuit, piece, there))
@@ -147,6 +167,18 @@ class Look:
         for piece in self._pieces:
             low[piece.rows], high[piece.rows] = value(piece)
         return low[rows], high[rows]
+
+    def gone(self, rows: Rows) -> Bools:
+        """Fuses that have gone, shape (n, n_fuses), in the order of the branches."""
+        self._solve(rows)
+        found = self._looks.none_blown()
+        for piece in self._pieces:
+            found[piece.rows] = piece.gone
+        return found[rows]
+
+    def forget(self, rows: Rows) -> None:
+        """Have some cars solved anew when they are next looked at."""
+        self._is_solved[rows] = False
 
     def missing(self, rows: Rows) -> Rows:
         """Those of some cars that are not solved yet."""

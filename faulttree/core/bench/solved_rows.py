@@ -91,6 +91,11 @@ class SolvedRows:
             is_on[self._unstable] |= states[:, index]
         return is_off, is_on
 
+    @property
+    def gone(self) -> Bools:
+        """Fuses that have gone, shape (n, n_fuses), in the order of the branches."""
+        return self._solved.settled.blown
+
     def blown(self, name: str) -> Bools:
         """Whether a fuse has gone."""
         index = self._circuit.netlist.branch(name)

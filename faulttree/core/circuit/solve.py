@@ -94,12 +94,14 @@ class Solved:
         return self.currents[:, self.circuit.netlist.branch(branch)]
 
 
-def solve(circuit: Circuit, cases: Cases) -> Solved:
+def solve(circuit: Circuit, cases: Cases, blown: Bools | None = None) -> Solved:
     """The steady state of every case.
 
     Args:
         circuit: the circuit.
         cases: states and faults.
+        blown: fuses that have gone before, shape (n_cases, n_fuses), in the order of the branches;
+            none by default.
 
     Raises:
         KeyError: a state or fault names something the circuit does not have.
@@ -107,7 +109,8 @@ def solve(circuit: Circuit, cases: Cases) -> Solved:
     controls = Controls(circuit)
     batch = whole(circuit, figures(circuit, cases))
     on = controls.start(len(batch))
-    blown = np.zeros((len(batch), len(batch.layout.fuses)), bool)
+    if blown is None:
+        blown = np.zeros((len(batch), len(batch.layout.fuses)), bool)
     start = np.zeros(batch.shape.shape[:2])
     return Solved(circuit, cases, batch, in_chunks(batch, controls, on, blown, start))
 

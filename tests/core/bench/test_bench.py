@@ -7,6 +7,7 @@ import pytest
 from benches import gate
 
 from faulttree.core.bench.bench import Bench, Seen, Shown
+from faulttree.core.bench.setting import Setting
 from faulttree.core.bench.sights import NO, PERHAPS, SURELY
 
 NOTHING: frozenset[str] = frozenset()
@@ -196,3 +197,14 @@ def test_a_relay_that_starves_itself_rattles() -> None:
     assert shown.low[healthy] == pytest.approx(0.0, abs=0.01)
     assert shown.high[healthy] == pytest.approx(12.5, abs=0.2)
     assert bench.complaint[healthy] in (NO, PERHAPS)
+
+
+def test_a_fuse_that_went_with_the_complaint_is_gone_in_every_test() -> None:
+    bench, _ = gate()
+    shorted = np.array([row(bench, "lamp.shorted")])
+    assert bench.complaint[shorted[0]] == SURELY
+    # With the gate raised nothing draws current, and the fuse would be whole.
+    raised = bench.looks.at(Setting(inputs=(("gate", "raised"),)))
+    volts, _ = raised.voltage("fuse-out", "battery-negative", shorted)
+    assert volts[0] == pytest.approx(0.0, abs=0.01)
+    assert raised.blown("fuse", shorted).tolist() == [True]

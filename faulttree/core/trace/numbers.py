@@ -1,0 +1,43 @@
+"""One cell of a trace: a number, or a reading that is missing."""
+
+import math
+import re
+
+from faulttree.core.units import with_usual_signs
+
+POINT, COMMA = ".", ","
+"""The two signs that part whole numbers from decimals."""
+_NUMBER = re.compile(r"[+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d{1,3})?", re.ASCII)
+_MISSING = frozenset(
+    "|nan|na|n/a|#n/a|null|none|ol|0l|o.l|o.l.|0.l|0.l.|overload|over range|inf|+inf|-inf|?|*".split(
+        "|"
+    )
+)
+"""What loggers write where they have no reading: nothing, no number, or over range."""
+
+
+def is_missing(text: str) -> bool:
+    """Whether a cell says that there is no reading: empty, NaN, OL, dashes and the like."""
+    return text.strip("-").lower() in _MISSING
+
+
+def number_in(text: str, decimal: str = POINT) -> float | None:
+    """The number that a cell holds.
+
+    Args:
+        text: the cell, without blanks around it.
+        decimal: the decimal sign; the other one may not occur.
+
+    Returns:
+        The number; NaN where the reading is missing, None where the cell holds something else.
+    """
+    if is_missing(text):
+        return math.nan
+    plain = with_usual_signs(text)
+    if decimal == COMMA:
+        plain = plain.translate(_SWAPPED)
+    number = float(plain) if _NUMBER.fullmatch(plain) else math.inf
+    return number if math.isfinite(number) else None
+
+
+_SWAPPED = str.maketrans({COMMA: POINT, POINT: COMMA})
