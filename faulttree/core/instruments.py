@@ -202,15 +202,41 @@ def measured(entry: Entry, instrument: Instrument | None, reading_id: str) -> Un
     """
     if entry.is_open_circuit:
         return Uncertain(entry.value)
-    own = f"reading {reading_id}"
     used = _range_used(entry, instrument)
     if instrument is None or used is None:
         rounding = 0.0 if entry.quantity is Quantity.COUNT else entry.step / 2
-        return Uncertain(entry.value, {own: rounding} if rounding else {})
+        return Uncertain(entry.value, {_own(reading_id): rounding} if rounding else {})
+    return _with_error(entry, instrument, used, used.error_as_typed(entry), reading_id)
+
+
+def read_in_full(
+    quantity: Quantity, value: float, instrument: Instrument | None, reading_id: str
+) -> Uncertain:
+    """A value as an instrument would show it, every digit read; see `measured`.
+
+    Args:
+        quantity: what is read.
+        value: the value [SI].
+        instrument: what it is read on; None has no error.
+        reading_id: names this reading's own error.
+    """
+    entry = Entry(quantity, value, 0.0, "", "")
+    used = None if entry.is_open_circuit else _range_used(entry, instrument)
+    if instrument is None or used is None:
+        return Uncertain(value)
+    return _with_error(entry, instrument, used, used.error_in_full(entry), reading_id)
+
+
+def _with_error(
+    entry: Entry, instrument: Instrument, used: Range, limit: float, reading_id: str
+) -> Uncertain:
     gain = f"gain of {instrument.id}, {entry.quantity}, {used.up_to.text}"
     shared = used.accuracy.reading * _shown(entry)
-    rest = used.error_as_typed(entry) - abs(shared)
-    return Uncertain(entry.value, {gain: shared, own: rest})
+    return Uncertain(entry.value, {gain: shared, _own(reading_id): limit - abs(shared)})
+
+
+def _own(reading_id: str) -> str:
+    return f"reading {reading_id}"
 
 
 def _range_used(entry: Entry, instrument: Instrument | None) -> Range | None:

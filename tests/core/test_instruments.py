@@ -12,9 +12,11 @@ from faulttree.core.instruments import (
     InstrumentSheet,
     is_beyond_range,
     measured,
+    read_in_full,
 )
 from faulttree.core.reading import Entry, parse_reading
 from faulttree.core.units import Quantity
+from faulttree.core.usual_instruments import one_per_class
 
 Q = Quantity
 
@@ -335,3 +337,12 @@ def test_an_instrument_is_written_as_it_was_read() -> None:
     own = InstrumentSheet.model_validate(sheet())
     written = own.model_dump(mode="json", by_alias=True)
     assert InstrumentSheet.model_validate(written) == own
+
+
+def test_a_value_read_in_full_is_one_with_every_digit_typed():
+    usual = one_per_class(())[InstrumentClass.METER]
+    for value, digit in ((12.6, 0.01), (0.2, 0.0001), (3.2, 0.001)):
+        typed = measured(Entry(Quantity.VOLTAGE, value, digit, "", "V"), usual, "1")
+        assert read_in_full(Quantity.VOLTAGE, value, usual, "1") == typed
+    assert read_in_full(Quantity.RESISTANCE, math.inf, usual, "1").value == math.inf
+    assert read_in_full(Quantity.VOLTAGE, 1.0, None, "1").radius == 0.0

@@ -13,7 +13,9 @@ METRIC_SIZES = (0.35, 0.5, 0.75, 1.0, 1.5, 2.5, 4.0, 6.0, 10.0, 16.0, 25.0, 35.0
 memory)."""
 GAUGES = (22, 20, 18, 16, 14, 12, 10, 8, 6, 4, 2, 0, -1, -2, -3)
 """Gauges of vehicle wire that are sold, thin to thick; -3 is 4/0. Common practice."""
-_THICKEST, _THINNEST = -3, 40
+THICKEST_SOLD = GAUGES[-1]
+"""The thickest of them."""
+_THINNEST = 40
 _AUGHTS = re.compile(r"^(?:([1-4])/0|(0{1,4}))$")
 _WITH_WORD = re.compile(r"^(?:#|awg|ga)?\s*([\d/]+)\s*(?:awg|ga|gauge)?$", re.IGNORECASE)
 _IS_GAUGE = re.compile(r"#|awg|ga|/", re.IGNORECASE)
@@ -35,7 +37,7 @@ def gauge_diameter(gauge: int) -> float:
 def nearest_gauge(area_m2: float) -> int:
     """The gauge whose cross-section is nearest, by ratio."""
     exact = 36 - 39 * math.log(math.sqrt(4 * area_m2 / math.pi) / 0.127e-3, 92.0)
-    return min(_THINNEST, max(_THICKEST, round(exact)))
+    return min(_THINNEST, max(THICKEST_SOLD, round(exact)))
 
 
 def gauge_name(gauge: int) -> str:

@@ -1,5 +1,6 @@
 """Copper wire: its resistance, its drop, and the smallest that drops no more than it may."""
 
+import math
 from collections.abc import Iterator, Sequence
 
 from faulttree.core.calc.kinds import Kind
@@ -7,6 +8,7 @@ from faulttree.core.calc.sizes import (
     GAUGES,
     METRIC_SIZES,
     MM2,
+    THICKEST_SOLD,
     gauge_area,
     nearest_gauge,
 )
@@ -56,14 +58,13 @@ def _size(values: Values) -> Sequence[Answer]:
     """The sizes hold for wire with all the resistance that the standard allows it."""
     ohm_m2 = wire_resistance(values["length"], 1.0, values["temperature"])
     area = ohm_m2 * STRANDED_MOST * values["current"] / values["drop"]
-    sold = next((s * MM2 for s in METRIC_SIZES if s * MM2 >= area), None)
-    gauge = next((g for g in GAUGES if gauge_area(g) >= area), None)
-    answers = [Answer("at least", Kind.AREA, area)]
-    if sold is not None:
-        answers.append(Answer("next size sold", Kind.AREA, sold))
-    if gauge is not None:
-        answers.append(Answer("next gauge sold", Kind.GAUGE, float(gauge)))
-    return answers
+    sold = (s * MM2 for s in METRIC_SIZES if s * MM2 >= area)
+    gauges = (g for g in GAUGES if gauge_area(g) >= area)
+    return [
+        Answer("at least", Kind.AREA, area),
+        Answer("next size sold", Kind.AREA, next(sold, math.inf)),
+        Answer("next gauge sold", Kind.GAUGE, float(next(gauges, THICKEST_SOLD))),
+    ]
 
 
 def _gauge(values: Values) -> Sequence[Answer]:

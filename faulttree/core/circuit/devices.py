@@ -9,13 +9,10 @@ from typing import NamedTuple
 import numpy as np
 from numpy.typing import NDArray
 
+from faulttree.core.circuit.laws import LAMP_EXPONENT
 from faulttree.core.circuit.netlist import Law
 
 Floats = NDArray[np.float64]
-
-LAMP_EXPONENT = 0.55
-"""Current of a filament goes with the voltage to this power near its rated point. Source: usual
-lamp rerating exponents of the trade, 0.54 to 0.58 (from memory)."""
 
 
 class Line(NamedTuple):

@@ -12,7 +12,7 @@ ZERO_C = 273.15
 """0 degC [K]."""
 _TWENTY_C = ZERO_C + 20.0
 
-_REST_EMF = ((0.0, 11.6), (0.25, 12.0), (0.5, 12.2), (0.75, 12.4), (1.0, 12.6))
+REST_EMF = ((0.0, 11.6), (0.25, 12.0), (0.5, 12.2), (0.75, 12.4), (1.0, 12.6))
 """State of charge [1] to rested EMF [V] of a 12 V flooded battery; lists of such values differ by
 0.1 V. Source: a published rule-of-thumb list of a radio club; common practice."""
 
@@ -24,6 +24,13 @@ FUSE_OPENS_AT = 1.35
 fuse maker: opens at 135 % within an hour."""
 LINK_OPENS_AT = 2.0
 """The same of a fusible link, which is slow; common practice, no source."""
+
+LAMP_EXPONENT = 0.55
+"""Current of a filament goes with the voltage to this power near its rated point. Source: usual
+lamp rerating exponents of the trade, 0.54 to 0.58 (from memory)."""
+LIGHT_EXPONENT = 3.4
+"""Light of a filament goes with the voltage to this power; usual lamp rerating exponent of the
+trade, from memory."""
 
 
 def copper_factor(temperature_k: float) -> float:
@@ -41,7 +48,12 @@ def wire_resistance(length_m: float, area_m2: float, temperature_k: float = _TWE
 
 def battery_emf(charge: float) -> float:
     """EMF of a rested 12 V battery [V] at a state of charge [1]; straight lines between points."""
-    return interpolated(charge, _REST_EMF)
+    return interpolated(charge, REST_EMF)
+
+
+def battery_charge(emf: float) -> float:
+    """State of charge [1] of a rested 12 V battery by its EMF [V]; the way back of the above."""
+    return interpolated(emf, tuple((volts, charge) for charge, volts in REST_EMF))
 
 
 def interpolated(x: float, points: Sequence[tuple[float, float]]) -> float:

@@ -9,15 +9,11 @@ from faulttree.core.circuit.attached import Flag, Flags, read_pairs
 from faulttree.core.circuit.batch import Floats
 from faulttree.core.circuit.cases import Cases
 from faulttree.core.circuit.circuit import Circuit
+from faulttree.core.circuit.laws import LIGHT_EXPONENT
 from faulttree.core.circuit.probes import LAMP_RATED_V, Probe
 from faulttree.core.circuit.solve import Solved, solve
 
 __all__ = ["Flag", "Readings", "read"]
-
-LIGHT_EXPONENT = 3.4
-"""Light of a filament goes with the voltage to this power; usual lamp rerating exponent of the
-trade, from memory."""
-
 
 _WORDS = {
     Flag.UNSTABLE: "unstable: a relay chatters, no steady reading",

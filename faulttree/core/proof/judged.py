@@ -6,10 +6,9 @@ from dataclasses import dataclass, field
 
 from faulttree.core.bands import gap, place
 from faulttree.core.expression import Expression
-from faulttree.core.instruments import Instrument, InstrumentClass, measured
-from faulttree.core.reading import Entry
+from faulttree.core.instruments import Instrument, InstrumentClass, read_in_full
 from faulttree.core.tree import Measure, Tree, WorkOut
-from faulttree.core.uncertain import CannotWorkOut, Uncertain, exactly
+from faulttree.core.uncertain import CannotWorkOut, Uncertain
 from faulttree.core.units import Quantity
 
 Evaluate = Callable[[Mapping[str, Uncertain]], Uncertain]
@@ -116,8 +115,8 @@ class Judge:
         if math.isnan(low) or math.isnan(high):
             return None
         instrument = self._instruments.get(kind)
-        lower = _as_read(quantity, low, instrument, name)
-        return Span(lower, lower if high == low else _as_read(quantity, high, instrument, name))
+        lower = read_in_full(quantity, low, instrument, name)
+        return Span(lower, lower if high == low else read_in_full(quantity, high, instrument, name))
 
     def worked_out(self, step_id: str, values: Values) -> Span:
         """A worked-out value.
@@ -200,15 +199,3 @@ def _compiled(tree: Tree, step: Measure | WorkOut, expression: Expression) -> Ev
         return evaluate
     fixed = evaluate({})
     return lambda _values: fixed
-
-
-def _as_read(
-    quantity: Quantity, value: float, instrument: Instrument | None, name: str
-) -> Uncertain:
-    """A value read with every digit that the instrument shows."""
-    if math.isinf(value):
-        return exactly(value)
-    bare = Entry(quantity, value, 0.0, "", "")
-    used = instrument.range_for(bare) if instrument else None
-    digit = used.limits(quantity)[1] if used else 0.0
-    return measured(Entry(quantity, value, digit, "", ""), instrument, name)

@@ -118,5 +118,7 @@ def _is_reached(rate: float, returns: int, cycles: int, left: float) -> bool:
     """
     if cycles <= returns:
         return False
-    luck = (1 - rate) ** cycles if not returns else beta_share(1 - rate, cycles - returns, returns + 1)
+    luck = (
+        (1 - rate) ** cycles if not returns else beta_share(1 - rate, cycles - returns, returns + 1)
+    )
     return luck <= left * (1 + 1e-12)
