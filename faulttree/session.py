@@ -33,7 +33,7 @@ from faulttree.core.walk.events import (
 from faulttree.core.walk.path import Position, position
 from faulttree.core.walk.respond import Confirm, NeedsReason, Recorded, Refused, Typed
 from faulttree.core.walk.state import WalkState, fold
-from faulttree.expected.readings import ExpectedReadings
+from faulttree.case_bench.readings import ExpectedReadings
 from faulttree.files import cases, journal
 from faulttree.files.documents import Loaded
 from faulttree.files.walks import StoredWalk, check_sheet_fits, events_of, walk_of

@@ -14,7 +14,7 @@ from faulttree.core.walk.asks import Ask, AskKind
 from faulttree.core.walk.events import INTAKE_LABELS, Answer
 from faulttree.core.walk.path import Visit
 from faulttree.core.walk.respond import Confirm, NeedsReason, Recorded, Refused, read_complaint
-from faulttree.expected.car import NoExpectedError
+from faulttree.case_bench.car import NoExpectedError
 from faulttree.render import answers, scale
 from faulttree.render import step as step_text
 from faulttree.render.intro import intro_lines

@@ -7,8 +7,8 @@ from builders import answered
 from lamp_circuit import at_feed, begun, lamp_folder, texts
 from screens import NARROW, SMALL, TINY, TO_FEED, WIDE, Desk, on_screen, walked
 
-from faulttree.expected.car import NoExpectedError
-from faulttree.expected.readings import ExpectedReadings
+from faulttree.case_bench.car import NoExpectedError
+from faulttree.case_bench.readings import ExpectedReadings
 from faulttree.files import cases, places
 from faulttree.session import Session
 from faulttree.ui.screens.expected import ExpectedScreen

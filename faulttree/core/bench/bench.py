@@ -38,6 +38,10 @@ class Seen:
     may_be: Bools
     is_known: Bools
 
+    def are_alike(self, one: int, other: int) -> bool:
+        """Whether two cars show the same."""
+        return bool((self.may_be[:, one] == self.may_be[:, other]).all())
+
 
 @dataclass(frozen=True, slots=True, eq=False)
 class _Held:

@@ -21,6 +21,8 @@ from faulttree.core.instruments import InstrumentClass
 from faulttree.core.tree import Measure
 from faulttree.core.units import Quantity
 
+ALIKE = 1e-9
+"""Readings that differ by less, of the larger one or of a volt, ampere or ohm, are the same."""
 GHOST_V = 0.2
 """What a meter of high impedance may show on a wire that nothing holds [V]; a few hundred
 millivolts, common practice, no source."""
@@ -43,6 +45,14 @@ class Shown:
     posts_high: Floats
     flags: NDArray[np.uint8]
     is_known: Bools
+
+    def are_alike(self, one: int, other: int) -> bool:
+        """Whether two cars read the same, the battery's posts included."""
+        pairs = (
+            (float(each[one]), float(each[other]))
+            for each in (self.low, self.high, self.posts_low, self.posts_high)
+        )
+        return all(a == b or abs(a - b) <= ALIKE * max(abs(a), abs(b), 1.0) for a, b in pairs)
 
     @classmethod
     def nothing(cls, n_rows: int) -> "Shown":

@@ -13,7 +13,7 @@ from faulttree.core.circuit.controls import Controls
 from faulttree.core.circuit.elements import Lamp, Led
 from faulttree.core.circuit.newton import Point
 from faulttree.core.circuit.probes import LAMP_RATED_V, Probe
-from faulttree.core.circuit.readings import LIGHT_EXPONENT
+from faulttree.core.circuit.laws import LIGHT_EXPONENT
 from faulttree.core.circuit.settle import swings
 from faulttree.core.circuit.solve import Solved, currents_at
 from faulttree.core.units import Quantity

@@ -68,11 +68,11 @@ class Turns:
         """Every way on from where a walk stands."""
         step = self._tree.steps[at.step_id]
         if isinstance(step, Measure):
-            found = [t for r in self.rows(step, at) for t in self._measured(at, step, r)]
+            found = [t for r in self._met(step, at) for t in self._measured(at, step, r)]
             matters = at.step_id in self._referred_to or any(t.posts for t in found)
             return found if matters else _merged(found)
         if isinstance(step, Observe):
-            return _merged(t for r in self.rows(step, at) for t in self._observed(at, step, r))
+            return _merged(t for r in self._met(step, at) for t in self._observed(at, step, r))
         if isinstance(step, WorkOut):
             return list(self._worked_out(at, step))
         assert isinstance(step, Do)
@@ -90,6 +90,14 @@ class Turns:
             return (normal,)
         wanted = step.set_up.complaint
         return {"present": (at.row,), "absent": (normal,)}.get(wanted, (at.row, normal))
+
+    def _met(self, step: Measure | Observe, at: Standing) -> tuple[int, ...]:
+        """The cars that a step meets and that differ there: a fault need not show at every step."""
+        rows = self.rows(step, at)
+        if len(rows) == 1:
+            return rows
+        shown = self._bench.known((at.step_id, at.fitted))
+        return rows[-1:] if shown.are_alike(*rows) else rows
 
     def _measured(self, at: Standing, step: Measure, row: int) -> Iterator[Turn]:
         read = self._reading(at, step, row)

@@ -24,6 +24,7 @@ from math import comb
 from faulttree.core.proving.demands import (
     USUAL_CONFIDENCE,
     chance_left,
+    need_count,
     need_counts,
     need_positive,
 )
@@ -46,8 +47,7 @@ def chance_if_unchanged(seen: int, tries: int, clean_cycles: int) -> float:
     Source: C(tries, seen)/C(tries + clean, seen), one-sided exact test of Fisher (1935).
     """
     need_counts(seen, tries)
-    if clean_cycles < 0:
-        raise ValueError(f"clean cycles are 0 or more, not {clean_cycles}")
+    need_count("the number of clean cycles", clean_cycles)
     return float(Fraction(comb(tries, seen), comb(tries + clean_cycles, seen)))
 
 
@@ -91,8 +91,8 @@ def chance_if_unchanged_in_time(seen: int, watched: float, clean_time: float) ->
     Biometrika 31 (1940) 313).
     """
     need_positive("the time watched", watched)
-    if seen < 0 or not clean_time >= 0:
-        raise ValueError("times seen and clean time are 0 or more")
+    need_count("the number of times seen", seen)
+    need_count("the clean time", clean_time)
     return float((watched / (watched + clean_time)) ** seen)
 
 

@@ -5,6 +5,7 @@ from enum import Enum
 from faulttree.core.proving.demands import (
     USUAL_CONFIDENCE,
     chance_left,
+    need_count,
     need_positive,
     need_rate,
 )
@@ -98,8 +99,7 @@ def cycles_with_returns(rate: float, returns: int, confidence: float = USUAL_CON
     Source: inversion of the exact binomial limit of Clopper and Pearson (1934).
     """
     need_rate(rate)
-    if returns < 0:
-        raise ValueError(f"the number of returns is 0 or more, not {returns}")
+    need_count("the number of returns", returns)
     left = float(chance_left(confidence))
     high = returns + 1
     while not _is_reached(rate, returns, high, left):

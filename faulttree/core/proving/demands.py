@@ -37,6 +37,20 @@ def need_counts(seen: int, tries: int) -> None:
         raise ValueError(f"{seen} of {tries} is no count: at least one try, seen at most in all")
 
 
+def need_count(what: str, value: float) -> None:
+    """Refuse less than none.
+
+    Args:
+        what: the value, as it is called in the sentence.
+        value: the value.
+
+    Raises:
+        ValueError: it is below 0.
+    """
+    if not value >= 0:
+        raise ValueError(f"{what} must be 0 or more, not {value:g}")
+
+
 def need_positive(what: str, value: float) -> None:
     """Refuse zero and less.
 

@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from faulttree.core.proving.demands import (
     USUAL_CONFIDENCE,
     chance_left,
+    need_count,
     need_counts,
     need_positive,
 )
@@ -63,8 +64,7 @@ def chance_clean_if_missed(
     """
     if tries:
         need_counts(seen, tries)
-    if clean_cycles < 0:
-        raise ValueError(f"clean cycles are 0 or more, not {clean_cycles}")
+    need_count("the number of clean cycles", clean_cycles)
     good, all_ = prior.not_seen + tries - seen, prior.seen + prior.not_seen + tries
     log_chance = math.lgamma(good + clean_cycles) - math.lgamma(good)
     log_chance += math.lgamma(all_) - math.lgamma(all_ + clean_cycles)

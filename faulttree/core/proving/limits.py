@@ -5,6 +5,7 @@ from typing import NamedTuple
 from faulttree.core.proving.demands import (
     USUAL_CONFIDENCE,
     chance_left,
+    need_count,
     need_counts,
     need_positive,
 )
@@ -67,13 +68,13 @@ def count_limits(count: int, confidence: float = USUAL_CONFIDENCE) -> Limits:
     Source: Garwood, Biometrika 28 (1936) 437, in its gamma (chi-square) form.
     """
     side = float(chance_left(confidence)) / 2
-    return Limits(_lowest_count(count, side), highest_count(count, 1 - side))
+    high = highest_count(count, 1 - side)
+    return Limits(gamma_quantile(side, count) if count else 0.0, high)
 
 
 def highest_count(count: int, confidence: float = USUAL_CONFIDENCE) -> float:
     """One-sided upper limit of the number to be expected; arguments as `count_limits`."""
-    if count < 0:
-        raise ValueError(f"a count is 0 or more, not {count}")
+    need_count("a count", count)
     return gamma_quantile(1 - float(chance_left(confidence)), count + 1)
 
 
@@ -91,7 +92,3 @@ def rate_limits(count: int, duration: float, confidence: float = USUAL_CONFIDENC
     need_positive("the time watched", duration)
     low, high = count_limits(count, confidence)
     return Limits(low / duration, high / duration)
-
-
-def _lowest_count(count: int, left: float) -> float:
-    return 0.0 if count == 0 else gamma_quantile(left, count)

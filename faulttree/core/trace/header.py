@@ -89,9 +89,10 @@ def _time_column(layout: Layout, wanted: Wanted) -> int:
         return _named(layout, wanted.time, "--time")
     ways: tuple[Callable[[int], bool], ...] = (
         lambda i: layout.kinds[i] is TimeKind.STAMP,
-        lambda i: layout.kinds[i] is TimeKind.NUMBER and _is_named_time(layout, i),
+        lambda i: _is_named_time(layout, i) and _is_in_time(layout, i),
         lambda i: layout.kinds[i] is TimeKind.CLOCK,
-        lambda i: _unit_told(layout, i, _TIME) is not None,
+        lambda i: _is_in_time(layout, i),
+        lambda i: _is_named_time(layout, i),
     )
     for way in ways:
         found = [i for i in range(len(layout.kinds)) if way(i)]
@@ -104,7 +105,12 @@ def _time_column(layout: Layout, wanted: Wanted) -> int:
 
 
 def _is_named_time(layout: Layout, index: int) -> bool:
-    return tells_time(layout.names[index]) and not _unit_told(layout, index, MEASURED)
+    is_number = layout.kinds[index] is TimeKind.NUMBER
+    return is_number and tells_time(layout.names[index]) and not _unit_told(layout, index, MEASURED)
+
+
+def _is_in_time(layout: Layout, index: int) -> bool:
+    return _unit_told(layout, index, _TIME) is not None
 
 
 def _value_column(layout: Layout, wanted: Wanted, time: int | None) -> int:

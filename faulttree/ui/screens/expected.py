@@ -2,7 +2,7 @@
 
 from textual.worker import Worker, WorkerState
 
-from faulttree.expected.car import NoExpectedError
+from faulttree.case_bench.car import NoExpectedError
 from faulttree.render import answers
 from faulttree.render.line import Line
 from faulttree.session import Session

@@ -13,9 +13,9 @@ from faulttree.core.proof.judged import Judge
 from faulttree.core.tree import Measure, Observe, Tree
 from faulttree.core.units import Quantity
 from faulttree.core.walk.state import WalkState
-from faulttree.expected.battery import PostVolts
-from faulttree.expected.car import Car, NoExpectedError
-from faulttree.expected.words import cannot_be_used, is_another, listed
+from faulttree.case_bench.battery import PostVolts
+from faulttree.case_bench.car import Car, NoExpectedError
+from faulttree.case_bench.words import cannot_be_used, is_another, listed
 from faulttree.files import cases
 from faulttree.files.documents import DocumentError, load_bench, load_circuit
 from faulttree.render.expected_here import expected_lines

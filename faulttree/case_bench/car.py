@@ -7,7 +7,7 @@ from faulttree.core.instruments import Instrument, InstrumentClass
 from faulttree.core.tree import Engine
 from faulttree.core.uncertain import Uncertain
 from faulttree.core.walk.state import WalkState
-from faulttree.expected.battery import PostVolts, engines_at, post_volts
+from faulttree.case_bench.battery import PostVolts, engines_at, post_volts
 
 
 class NoExpectedError(Exception):

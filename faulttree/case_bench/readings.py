@@ -11,13 +11,13 @@ from typing import TYPE_CHECKING
 
 from faulttree.core.tree import Conclude, Do
 from faulttree.core.walk.state import WalkState
-from faulttree.expected.car import Car, NoExpectedError, car_at
-from faulttree.expected.words import listed, misfit
+from faulttree.case_bench.car import Car, NoExpectedError, car_at
+from faulttree.case_bench.words import listed, misfit
 from faulttree.files import cases
 from faulttree.render.line import Line
 
 if TYPE_CHECKING:
-    from faulttree.expected.on_bench import CarOnBench
+    from faulttree.case_bench.on_bench import CarOnBench
 
 
 class ExpectedReadings:
@@ -70,7 +70,7 @@ class ExpectedReadings:
         return lines
 
     def _worked_out(self, state: WalkState, step_id: str, car: Car) -> tuple[Line, ...]:
-        from faulttree.expected.on_bench import CarOnBench  # it brings in the solver
+        from faulttree.case_bench.on_bench import CarOnBench  # it brings in the solver
 
         try:
             if self._bench is None:

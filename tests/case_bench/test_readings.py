@@ -9,7 +9,7 @@ from lamp_circuit import at_feed, begun, lamp_folder, texts
 
 from faulttree.core.instruments import Instrument
 from faulttree.core.units import UnitSystem
-from faulttree.expected.car import NoExpectedError
+from faulttree.case_bench.car import NoExpectedError
 from faulttree.files import cases
 from faulttree.files.documents import check_file
 from faulttree.session import Session
