@@ -10,8 +10,10 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 from faulttree import __version__
+from faulttree.case_bench.documents import CaseDocuments
+from faulttree.case_bench.readings import ExpectedReadings
 from faulttree.core.instruments import Instrument
-from faulttree.core.tree import Tree
+from faulttree.core.tree import Conclude, Tree
 from faulttree.core.units import UnitSystem
 from faulttree.core.vehicle import VehicleSheet
 from faulttree.core.walk import respond
@@ -26,6 +28,7 @@ from faulttree.core.walk.events import (
     Intake,
     NoteAdded,
     Started,
+    TriesCounted,
     VehicleDataGiven,
     WentBack,
     event_to_json,
@@ -33,7 +36,6 @@ from faulttree.core.walk.events import (
 from faulttree.core.walk.path import Position, position
 from faulttree.core.walk.respond import Confirm, NeedsReason, Recorded, Refused, Typed
 from faulttree.core.walk.state import WalkState, fold
-from faulttree.case_bench.readings import ExpectedReadings
 from faulttree.files import cases, journal
 from faulttree.files.documents import Loaded
 from faulttree.files.walks import StoredWalk, check_sheet_fits, events_of, walk_of
@@ -41,7 +43,13 @@ from faulttree.files.walks import StoredWalk, check_sheet_fits, events_of, walk_
 Clock = Callable[[], datetime]
 Outcome = Recorded | Confirm | NeedsReason | Refused
 """What became of an answer; Recorded means it is on disk."""
-_BESIDE_THE_QUESTION = (NoteAdded, ComplaintChanged, InstrumentChosen, DetailsChanged)
+_BESIDE_THE_QUESTION = (
+    NoteAdded,
+    ComplaintChanged,
+    TriesCounted,
+    InstrumentChosen,
+    DetailsChanged,
+)
 """Events that leave the question as it stands."""
 
 
@@ -79,7 +87,8 @@ class Session:
         self._clock = clock
         self.state: WalkState = walk.state
         self.found: tuple[str, ...] = walk.found
-        self.expected = ExpectedReadings(stored.folder)
+        documents = CaseDocuments(stored.folder)
+        self.expected = ExpectedReadings(documents)
         self.shows_expected = True
         self._asked: Ask | None = None
         self._stands: tuple[WalkState, Position] | None = None
@@ -227,6 +236,14 @@ class Session:
     def set_complaint(self, complaint: Complaint, how: str = "") -> Outcome:
         """Record whether the complaint shows itself."""
         return self._record(respond.set_complaint(self.state, complaint, how))
+
+    def count_tries(self, text: str) -> Outcome:
+        """Record how often the complaint showed before the repair, as `3 of 10`."""
+        step_id = self.ask.step_id
+        outcome = self._record(respond.count_tries(self.state, step_id, text))
+        if isinstance(self.state.tree.steps[step_id], Conclude):
+            self._change(self._changing)  # the proving run may be another one now
+        return outcome
 
     def measure_battery(self, text: str, *, confirmed: bool = False) -> Outcome:
         """Record a battery voltage taken now."""

@@ -90,6 +90,11 @@ TESTS = (
 )
 """How the tests of the tree are done."""
 
+ACCESS = (
+    _error("unknown-access", "needs: [gate-trim]", "needs: [gate-trim, gate-trm]", "gate-trm]"),
+    _warning("unknown-access", ", needs: [gate-trim], minutes: 1", "", "gate-trim: {words"),
+)
+"""What tests share."""
 PLACES = (
     _error("unknown-point", "  plate: {by", "  plates: {by", "plates: {by"),
     _error("unknown-point", "  plate: {by", "  spare: lamp-in\n  plate: {by", "spare:"),
@@ -258,5 +263,5 @@ SIGHTS = (
 )
 """Keys of sights."""
 
-BENCHES = (*BESIDE, *TESTS, *PLACES, *NAMES, *VERDICTS, *AMOUNTS, *SIGHTS)
+BENCHES = (*BESIDE, *TESTS, *ACCESS, *PLACES, *NAMES, *VERDICTS, *AMOUNTS, *SIGHTS)
 """Every case."""

@@ -51,6 +51,7 @@ ACTIONS = st.one_of(
     st.tuples(st.just("change"), st.integers(0, 12)),
     st.tuples(st.just("complaint"), st.sampled_from(list(Complaint)), _TEXTS),
     st.tuples(st.just("battery"), st.sampled_from(READINGS), st.booleans()),
+    st.tuples(st.just("tries"), st.sampled_from(("2 of 4", "0 of 3", "1 of 1", "none", "5"))),
     st.tuples(st.just("instrument"), st.integers(0, 11)),
     st.tuples(st.just("wait"), st.sampled_from((1, 11, -60))),
 )
@@ -91,6 +92,10 @@ def _battery(walk: Walk, text: str, confirmed: bool) -> Result:
     return walk.take(respond.measure_battery(walk.state, walk.at.step_id, typed))
 
 
+def _tries(walk: Walk, text: str) -> Result:
+    return walk.take(respond.count_tries(walk.state, walk.at.step_id, text))
+
+
 def _instrument(walk: Walk, number: int) -> Result:
     return walk.take(respond.choose_instrument(walk.state, built_in()[number]))
 
@@ -105,5 +110,6 @@ _DEEDS: dict[str, Callable[..., Any]] = {
     "complaint": Walk.complaint,
     "battery": _battery,
     "instrument": _instrument,
+    "tries": _tries,
     "wait": lambda walk, minutes: walk.clock.move(minutes),
 }

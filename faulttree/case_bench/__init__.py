@@ -1,1 +1,2 @@
-"""What the steps of a case would read on its own circuit; start at `readings`."""
+"""What the circuit of a case tells: start at `readings` (what to expect) and `suspects` (what is
+left)."""

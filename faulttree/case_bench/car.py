@@ -3,15 +3,11 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from faulttree.case_bench.battery import PostVolts, engines_at, post_volts
 from faulttree.core.instruments import Instrument, InstrumentClass
 from faulttree.core.tree import Engine
 from faulttree.core.uncertain import Uncertain
 from faulttree.core.walk.state import WalkState
-from faulttree.case_bench.battery import PostVolts, engines_at, post_volts
-
-
-class NoExpectedError(Exception):
-    """There are no expected readings; the message says why in one sentence."""
 
 
 @dataclass(frozen=True, slots=True)

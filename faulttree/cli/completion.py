@@ -8,7 +8,11 @@ from collections.abc import Iterator
 
 from faulttree.cli.exits import FINE
 
-_ASKS = {"tree": "faulttree trees --ids", "case": "faulttree cases --ids"}
+_ASKS = {
+    "tree": "faulttree trees --ids",
+    "case": "faulttree cases --ids",
+    "sum": "faulttree calc --ids",
+}
 """Argument to the command that lists what may stand there."""
 _BASH = """
 _faulttree_{name}() {{

@@ -13,6 +13,7 @@ from faulttree.cli import terminal
 from faulttree.cli.exits import CANNOT_RUN
 
 UNITS = ("us", "metric", "both")
+_NUMERALS = tuple("0123456789.,")
 
 TYPE_CHECKING = False  # what typing.TYPE_CHECKING is, without importing typing
 if TYPE_CHECKING:
@@ -33,7 +34,7 @@ def parser() -> argparse.ArgumentParser:
     commands = top.add_subparsers(dest="command", metavar="COMMAND")
     for add in (_walk, _resume, _trees, _cases, _report, _check, _prove, _expect):
         add(commands)
-    for add in (_instruments, _cautions, _completion):
+    for add in (_calc, _instruments, _cautions, _completion):
         add(commands)
     return top
 
@@ -42,7 +43,7 @@ def main(argv: Sequence[str] | None = None) -> int:
     """Run the program and return its exit code."""
     start.begin()
     terminal.take_any_text()
-    arguments = parser().parse_args(argv)
+    arguments = parser().parse_args(_with_signs(sys.argv[1:] if argv is None else argv))
     try:
         result: int = import_module(f"faulttree.cli.{arguments.module}").run(arguments)
         sys.stdout.flush()
@@ -55,6 +56,13 @@ def main(argv: Sequence[str] | None = None) -> int:
     finally:
         start.end()
     return result
+
+
+def _with_signs(argv: Sequence[str]) -> list[str]:
+    """A number below zero behind `calc` gets the minus sign proper: -40C is no option."""
+    if list(argv[:1]) != ["calc"]:
+        return list(argv)
+    return [f"−{w[1:]}" if w[0:1] == "-" and w[1:2] in _NUMERALS else w for w in argv]
 
 
 def _walk(commands: "Commands") -> None:
@@ -158,6 +166,18 @@ def _on_vehicle(command: argparse.ArgumentParser) -> None:
         metavar="SHEET",
         help="vehicle sheet; the only one beside the tree is taken otherwise; none for no sheet",
     )
+
+
+def _calc(commands: "Commands") -> None:
+    calc = commands.add_parser("calc", help="a technician's sums: drop, wire, lamp, fuse, battery")
+    calc.add_argument("sum", nargs="?", metavar="NAME", help="which sum; without it all are listed")
+    calc.add_argument(
+        "inputs", nargs="*", metavar="INPUT", help="5m or name=value; without any it tells them"
+    )
+    calc.add_argument("--units", choices=UNITS, help="units shown and taken for bare numbers")
+    calc.add_argument("--json", action="store_true", help="as JSON")
+    calc.add_argument("--ids", action="store_true", help="names only, one a line")
+    calc.set_defaults(module="calc")
 
 
 def _instruments(commands: "Commands") -> None:

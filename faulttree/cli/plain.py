@@ -7,6 +7,8 @@ import textwrap
 from collections.abc import Callable, Sequence
 from typing import TextIO
 
+from faulttree.case_bench.why_not import CannotTellError
+from faulttree.cli.plain_calc import PlainCalc
 from faulttree.cli.plain_sources import Source
 from faulttree.core.instruments import Instrument
 from faulttree.core.tree import Conclude, Measure, WorkOut
@@ -14,7 +16,7 @@ from faulttree.core.walk.asks import Ask, AskKind
 from faulttree.core.walk.events import INTAKE_LABELS, Answer
 from faulttree.core.walk.path import Visit
 from faulttree.core.walk.respond import Confirm, NeedsReason, Recorded, Refused, read_complaint
-from faulttree.case_bench.car import NoExpectedError
+from faulttree.core.walk.run_words import just_counted
 from faulttree.render import answers, scale
 from faulttree.render import step as step_text
 from faulttree.render.intro import intro_lines
@@ -31,11 +33,13 @@ Type the reading and press Enter. Besides readings you can type:
   skip REASON          this step cannot be done
   note TEXT            write a note into the record
   complaint STATE      present, absent, unknown, or provoked by WHAT
+  tries 3 of 10        it showed in 3 of 10 tries, before the repair
   battery VOLTS        battery voltage now, post to post
   why                  why this test, and where its bands come from
   bands                what each band means and where it leads
   expected             what this step reads: healthy, and under each fault
   path                 the steps so far
+  calc NAME INPUT      a sum, as calc joint 0.3V 12A; calc lists them; calc note records the last
   instrument ID        use another instrument; without ID lists those that fit
   details NAME TEXT    car, customer and so on; without NAME lists them
   report               the report as it stands
@@ -59,6 +63,7 @@ class PlainWalk:
         self._source = source
         self._out = out
         self._shown: tuple[str, int, AskKind | None] | None = None
+        self._calc = PlainCalc(session.state.units)
 
     def run(self) -> None:
         """Walk until the case is closed, the lines end, or the person leaves."""
@@ -131,6 +136,9 @@ class PlainWalk:
             visit = self._visit_of(event) if isinstance(event, Answer) else None
             if visit is not None:
                 self._say_visit(visit)
+        counted = just_counted(self._session.state, outcome.events)
+        if counted and counted not in self._session.ask.notes:
+            self._say(counted)
 
     def _visit_of(self, event: Answer) -> Visit | None:
         at = self._session.position
@@ -239,6 +247,12 @@ class PlainWalk:
         )
         self._shown = None
 
+    def tries(self, rest: str) -> None:
+        """Record how often the complaint showed before the repair."""
+        self._settle(
+            self._session.ask, lambda _c, reason: self._session.count_tries(rest or reason)
+        )
+
     def battery(self, rest: str) -> None:
         """Record the battery voltage."""
         self._settle(
@@ -268,10 +282,17 @@ class PlainWalk:
             if not why_not:
                 for line in session.expected.lines(session.state, session.ask.step_id):
                     self._labelled(line)
-        except NoExpectedError as error:
+        except CannotTellError as error:
             why_not = str(error)
         if why_not:
             self._say(why_not)
+
+    def calc(self, rest: str) -> None:
+        """Do a sum, or note the last one."""
+        if rest.lower() == "note" and self._calc.note:
+            self.note(self._calc.note)
+        else:
+            self._lines(self._calc.told(rest).splitlines())
 
     def options(self, _rest: str) -> None:
         """The repair options."""
@@ -355,11 +376,13 @@ _COMMANDS: dict[str, Callable[[PlainWalk, str], None]] = {
     "skip": PlainWalk.skip,
     "note": PlainWalk.note,
     "complaint": PlainWalk.complaint,
+    "tries": PlainWalk.tries,
     "battery": PlainWalk.battery,
     "why": PlainWalk.why,
     "bands": PlainWalk.bands,
     "expected": PlainWalk.expected,
     "options": PlainWalk.options,
+    "calc": PlainWalk.calc,
     "path": PlainWalk.path,
     "details": PlainWalk.details,
     "instrument": PlainWalk.instrument,

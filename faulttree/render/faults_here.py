@@ -65,9 +65,15 @@ def named(cars: Cars, units: UnitSystem | None = None) -> str:
         sizes = ""
         if units is not None and len(forms) < len(suspect.forms):
             sizes = ", ".join(size(form, units) for form, _ in forms)
-        element, _, fault = suspect.words.rpartition(": ")
+        element, fault = halves(suspect.words)
         found.setdefault(element, {})[fault if not sizes else f"{fault} ({sizes})"] = None
     return "; ".join(_of_element(element, faults) for element, faults in found.items())
+
+
+def halves(words: str) -> tuple[str, str]:
+    """The element and what is wrong with it; no element where the words name none."""
+    element, colon, fault = words.partition(": ")
+    return (element, fault) if colon else ("", words)
 
 
 def _of_element(element: str, faults: Iterable[str]) -> str:

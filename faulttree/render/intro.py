@@ -19,6 +19,13 @@ def intro_lines(state: WalkState) -> list[Line]:
     lines.append(Line("Have ready", instruments_needed(tree)))
     lines.append(Line("See the complaint first", text_for(state, tree.confirm.how)))
     lines.extend(Line("To bring it on", text_for(state, way)) for way in tree.confirm.provoke)
+    if tree.confirm.provoke:
+        lines.append(
+            Line(
+                "Count it if it comes and goes",
+                "How often it shows, provoked in one way, says how long a repair has to be tried.",
+            )
+        )
     lines.append(
         Line(
             "Say whether it shows",

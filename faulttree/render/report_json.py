@@ -6,8 +6,10 @@ from typing import Any
 from faulttree.core.tree import Conclude
 from faulttree.core.walk.car_words import place_for, text_for
 from faulttree.core.walk.events import event_to_json
-from faulttree.core.walk.path import Position, Visit, clean_cycles, position
+from faulttree.core.walk.path import Position, Visit, position
+from faulttree.core.walk.proving_run import clean_cycles, proving_run
 from faulttree.core.walk.record import record
+from faulttree.core.walk.run_words import proves
 from faulttree.core.walk.state import WalkState
 from faulttree.render import answers
 
@@ -59,4 +61,24 @@ def _conclusion(state: WalkState, at: Position) -> dict[str, Any] | None:
         "proof": proof.result if proof else None,
         "repair": repair.repair if repair else None,
         "clean-cycles": clean_cycles(state, at.step_id),
+        "proving-run": _proving_run(state, at.step_id),
+    }
+
+
+def _proving_run(state: WalkState, step_id: str) -> dict[str, Any] | None:
+    """The proving run in numbers and in words; chances and confidence from 0 to 1."""
+    run = proving_run(state, step_id)
+    if run is None:
+        return None
+    before = {"seen": run.before.seen, "tries": run.before.tries} if run.before else None
+    return {
+        "cycles": run.cycles,
+        "clean-in-a-row": run.clean,
+        "wanted": run.wanted,
+        "came-back": run.returns,
+        "before": before,
+        "confidence": run.confidence,
+        "chance-if-unchanged": run.luck,
+        "largest-rate": run.largest_rate(),
+        "proves": proves(run),
     }

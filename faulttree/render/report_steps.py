@@ -14,6 +14,7 @@ from faulttree.core.walk.events import (
     OtherTestTaken,
     Place,
     ReadingTaken,
+    TriesCounted,
 )
 from faulttree.core.walk.path import Position, Visit
 from faulttree.core.walk.record import RecordLine, Standing, record
@@ -167,7 +168,8 @@ def ruled_out(state: WalkState, at: Position) -> Iterator[str]:
 def behaviour(state: WalkState) -> Iterator[str]:
     """The weather, how the complaint came and went, and the technician's notes."""
     weather = state.intake.weather
-    events = [e for e in state.events if isinstance(e, NoteAdded | ComplaintChanged)]
+    wanted = NoteAdded | ComplaintChanged | TriesCounted
+    events = [e for e in state.events if isinstance(e, wanted)]
     if not events and not weather:
         return
     yield "## How the complaint behaved, and notes"
@@ -175,12 +177,20 @@ def behaviour(state: WalkState) -> Iterator[str]:
     if weather:
         yield f"- Weather and temperature: {words(weather)}"
     for event in events:
-        if isinstance(event, NoteAdded):
-            yield f"- {time_of(state, event)}: {words(event.text)}"
-        else:
-            how = f" by {words(event.how)}" if event.how else ""
-            yield f"- {time_of(state, event)}: complaint {event.complaint}{how}"
+        yield f"- {time_of(state, event)}: {_behaved(state, event)}"
     yield ""
+
+
+def _behaved(state: WalkState, event: NoteAdded | ComplaintChanged | TriesCounted) -> str:
+    if isinstance(event, NoteAdded):
+        return words(event.text)
+    if isinstance(event, ComplaintChanged):
+        how = f" by {words(event.how)}" if event.how else ""
+        return f"complaint {event.complaint}{how}"
+    if not event.tries:
+        return "the count of tries taken back"
+    anew = "" if event == state.tries else " (counted anew later)"
+    return f"it showed in {event.seen} of {event.tries} tries{anew}"
 
 
 def changed(state: WalkState) -> Iterator[str]:

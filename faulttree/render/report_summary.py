@@ -2,11 +2,12 @@
 
 from collections.abc import Iterator
 
-from faulttree.core.proving import largest_rate
 from faulttree.core.tree import Conclude
 from faulttree.core.walk.car_words import still_fitted, text_for
 from faulttree.core.walk.events import Skipped
-from faulttree.core.walk.path import Position, clean_cycles, uncleared
+from faulttree.core.walk.path import Position, uncleared
+from faulttree.core.walk.proving_run import proving_run
+from faulttree.core.walk.run_words import proves
 from faulttree.core.walk.state import WalkState
 from faulttree.render import answers
 from faulttree.render.markdown_text import words
@@ -28,7 +29,7 @@ def in_short(state: WalkState, at: Position) -> Iterator[str]:
     if step is not None:
         yield from _repair(state, at.step_id, step)
         yield from _proof(state, at.step_id, step)
-        yield from _proving_run(state, at.step_id, step)
+        yield from _proving_run(state, at.step_id)
     yield from _limits(state, at)
     if step is not None:
         yield from _next(state, step)
@@ -121,31 +122,20 @@ def _proof(state: WalkState, step_id: str, step: Conclude) -> Iterator[str]:
         yield _row("Proof", f"**not done**: {words(proof.reason)}")
 
 
-def _proving_run(state: WalkState, step_id: str, step: Conclude) -> Iterator[str]:
-    repair = state.repairs.get(step_id)
-    if step.verify is None or repair is None or repair.repair is None:
+def _proving_run(state: WalkState, step_id: str) -> Iterator[str]:
+    run = proving_run(state, step_id)
+    if run is None:
         return
-    cycles = state.cycles.get(step_id, ())
-    clean = clean_cycles(state, step_id)
-    if not cycles:
+    if not run.cycles:
         yield _row("Proving run", "**not done**")
         return
-    of = "" if clean == step.verify.cycles else f" of the {step.verify.cycles} wanted"
-    line = f"{clean} clean cycle{'' if clean == 1 else 's'} in a row{of}"
-    came_back = sum(not cycle.clean for cycle in cycles)
-    if came_back:
-        line += f"; before that the complaint came back {times(came_back)}"
-    yield _row("Proving run", f"{line}.{_what_it_proves(clean)}")
-
-
-def _what_it_proves(clean: int) -> str:
-    if not clean:
-        return ""
-    rate = f"{100 * largest_rate(clean):.0f} %"
-    return (
-        f" With 95 % confidence the complaint returns in fewer than {rate} of such cycles; the run "
-        "proves no more than that."
-    )
+    of = "" if run.is_done else f" of the {run.wanted} wanted"
+    line = f"{run.clean} clean cycle{'' if run.clean == 1 else 's'} in a row{of}"
+    if run.returns:
+        line += f"; before that the complaint came back {times(run.returns)}"
+    if run.is_counted_late:
+        line += "; the tries before the repair were written down only after it"
+    yield _row("Proving run", f"{line}. {proves(run)}")
 
 
 def _limits(state: WalkState, at: Position) -> Iterator[str]:

@@ -63,6 +63,17 @@ WALK_COMMANDS: tuple[Command, ...] = (
         "does the complaint show itself now: one more key",
         in_footer=False,  # the head of the screen shows its key
     ),
+    Command(
+        "t", "", "count_tries", "Tries", "how often it shows before the repair", in_footer=False
+    ),
+    Command(
+        "f",
+        "",
+        "do_sum",
+        "Figure",
+        "figure out a sum: wire, joint, lamp, fuse ...",
+        in_footer=False,
+    ),
     Command("p", "", "show_path", "Path", "the steps so far"),
     Command("d", "", "show_details", "Detail", "what each band means, or what each repair gives"),
     Command("question_mark", "f1", "show_help", "Help", "this page"),

@@ -39,3 +39,8 @@ def test_the_home_screen_is_drawn_before_any_document_could_be_read() -> None:
 
 def test_a_check_needs_no_screen() -> None:
     assert _imported(f"main(['check', {str(_TREE)!r}])", *_LIBRARIES) == ["pydantic", "ruamel"]
+
+
+def test_a_sum_needs_none_of_the_libraries() -> None:
+    work = "main(['calc', 'wire-drop', '5m', '2.5mm2', '10A'])"
+    assert _imported(work, *_LIBRARIES) == []

@@ -2,10 +2,10 @@
 
 from builders import Walk, at_feed, lamp_with
 
+from faulttree.case_bench.battery import PostVolts, engines_at, post_volts
 from faulttree.core.tree import Engine
 from faulttree.core.walk import respond
 from faulttree.core.walk.respond import Typed
-from faulttree.case_bench.battery import PostVolts, engines_at, post_volts
 
 IDLING = (
     "      engine: stopped\n      load: reverse engaged\n      connector",

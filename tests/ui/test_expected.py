@@ -7,8 +7,8 @@ from builders import answered
 from lamp_circuit import at_feed, begun, lamp_folder, texts
 from screens import NARROW, SMALL, TINY, TO_FEED, WIDE, Desk, on_screen, walked
 
-from faulttree.case_bench.car import NoExpectedError
 from faulttree.case_bench.readings import ExpectedReadings
+from faulttree.case_bench.why_not import CannotTellError
 from faulttree.files import cases, places
 from faulttree.session import Session
 from faulttree.ui.screens.expected import ExpectedScreen
@@ -97,7 +97,7 @@ def test_the_program_can_be_left_while_they_are_worked_out(monkeypatch):
 
     def slow(*_: object) -> None:
         go.wait(10)
-        raise NoExpectedError("too late")
+        raise CannotTellError("too late")
 
     monkeypatch.setattr(ExpectedReadings, "lines", slow)
 
@@ -160,7 +160,7 @@ def test_where_nothing_is_read_the_key_says_so():
 @pytest.mark.parametrize(
     ("error", "words"),
     [
-        (NoExpectedError("The bench sheet is torn."), "The bench sheet is torn."),
+        (CannotTellError("The bench sheet is torn."), "The bench sheet is torn."),
         (RuntimeError("lost"), "These readings cannot be worked out (RuntimeError: lost)."),
     ],
 )

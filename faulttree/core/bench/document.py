@@ -6,7 +6,7 @@ from pydantic import Field, Strict, model_validator
 
 from faulttree.core.circuit.amounts import FixedOhms, FixedSeconds, FixedShare, FixedVolts
 from faulttree.core.circuit.elements import Intermittent, Weight
-from faulttree.core.document import Document, Id, Line, Text, Version
+from faulttree.core.document import Document, Id, Line, Minutes, Text, Version
 from faulttree.core.expression import Expression
 
 Name = Annotated[str, Strict(), Field(pattern=r"^[a-z][a-z0-9]*([-.][a-z0-9]+)*$", max_length=120)]
@@ -147,6 +147,9 @@ class Test(SetOnCar):
     outcomes: dict[Line, Sights] = {}
     unseen: tuple[Line, ...] = ()
     anything: bool = False
+    needs: tuple[Id, ...] = ()
+    minutes: Minutes | None = None
+    disturbs: bool = False
 
     @model_validator(mode="after")
     def _one_way_to_read(self) -> "Test":
@@ -190,6 +193,13 @@ class Group(Document):
     why: Text
 
 
+class Access(Document):
+    """Something made ready once, which several tests share: a cover off, a connector in reach."""
+
+    words: Line
+    minutes: Minutes
+
+
 class Situation(Document):
     """A state of the car that no fault of an element describes."""
 
@@ -213,6 +223,7 @@ class BenchSheet(Document):
     posts: tuple[Id, Id] | None = None
     leads: dict[str, Id] = {}
     points: dict[Id, Id | dict[Id, Id]] = {}
+    access: dict[Id, Access] = {}
     isolation: FixedShare = Expression.parse("95 %")
     complaint: Annotated[Sights, Field(min_length=1)]
     choices: dict[Id, Choice] = {}

@@ -11,9 +11,9 @@ from faulttree.core.circuit.attached import Spread, read_pairs
 from faulttree.core.circuit.circuit import Circuit
 from faulttree.core.circuit.controls import Controls
 from faulttree.core.circuit.elements import Lamp, Led
+from faulttree.core.circuit.laws import LIGHT_EXPONENT
 from faulttree.core.circuit.newton import Point
 from faulttree.core.circuit.probes import LAMP_RATED_V, Probe
-from faulttree.core.circuit.laws import LIGHT_EXPONENT
 from faulttree.core.circuit.settle import swings
 from faulttree.core.circuit.solve import Solved, currents_at
 from faulttree.core.units import Quantity

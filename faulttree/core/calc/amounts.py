@@ -24,6 +24,9 @@ _OWN = {
     Kind.BETA: re.compile(r"^([\d.,]+)\s*K?$", re.ASCII),
 }
 """How kinds without a quantity of their own are typed."""
+_EXACT = (Kind.WIRE_SIZE, Kind.COUNT)
+_COLDEST_K = 173.15
+"""Colder is no car, and the laws of copper and thermistors end there [K]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,9 +59,9 @@ def read_amount(text: str, kind: Kind, system: UnitSystem) -> Amount:
     number, *errors = (part.strip() for part in PLUS_MINUS.split(plain))
     if len(errors) > 1:
         raise ReadingRefused("One ± is enough: type the value, then ±, then how far off it may be.")
+    if errors and kind in _EXACT:
+        raise ReadingRefused(f"A {kind} takes no ±; type {ABOUT[kind].example}.")
     if kind is Kind.WIRE_SIZE:
-        if errors:
-            raise ReadingRefused("A wire size takes no ±; type 2.5mm2 or 14AWG.")
         area, shown = parse_size(number)
         return Amount(Uncertain(area), shown)
     entry = _own(number, kind) if kind in _OWN else _entry(number, kind, system)
@@ -92,8 +95,8 @@ def _entry(text: str, kind: Kind, system: UnitSystem) -> Entry:
         raise ReadingRefused("OL is no number to work with; type the ohms that were measured.")
     if kind is Kind.COUNT and entry.value != int(entry.value):
         raise ReadingRefused(f"{text} is no whole number; type {about.example}.")
-    if kind is Kind.TEMPERATURE and entry.value <= 0:
-        raise ReadingRefused(f"It cannot be as cold as that; type {about.example}.")
+    if kind is Kind.TEMPERATURE and entry.value < _COLDEST_K:
+        raise ReadingRefused(f"No car is as cold as that; type {about.example}.")
     return entry
 
 

@@ -58,14 +58,23 @@ def answered(the_sum: Sum, given: Given) -> Answered:
             _check_bounds(the_sum.input(name), amount)
     values = _values(the_sum, given, {})
     the_sum.check(values)
-    answers = the_sum.work(values)
+    try:
+        answers = the_sum.work(values)
+        corners = [the_sum.work(corner) for corner in _corners(the_sum, given)]
+    except (ArithmeticError, ValueError) as error:
+        raise _no_answer(the_sum, error) from None
     if any(math.isnan(answer.value) for answer in answers):
-        raise SumRefused(f"There is no answer with these numbers; see {the_sum.command}.")
-    corners = [the_sum.work(corner) for corner in _corners(the_sum, given)]
+        raise _no_answer(the_sum)
     found = tuple(
         _found(answer, [corner[i] for corner in corners]) for i, answer in enumerate(answers)
     )
     return Answered(the_sum, given, found, tuple(the_sum.remarks(values, answers)))
+
+
+def _no_answer(the_sum: Sum, why: Exception | None = None) -> SumRefused:
+    if isinstance(why, SumRefused):
+        return why
+    return SumRefused(f"These numbers have no answer; type others, as in {the_sum.command}")
 
 
 def _check_bounds(each: Input, amount: Amount) -> None:

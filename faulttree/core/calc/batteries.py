@@ -12,7 +12,7 @@ a quarter."""
 _RESTED_AT_MOST_V = 13.0
 _HOUR = 3600.0
 _DAY = 24 * _HOUR
-_AS = ", ".join(f"{volts:g} V {charge:.0%}" for charge, volts in reversed(REST_EMF))
+_AS = ", ".join(f"{volts:g} V = {charge * 100:.0f} %" for charge, volts in reversed(REST_EMF))
 
 
 def _charge(values: Values) -> Sequence[Answer]:
@@ -65,7 +65,7 @@ def _stand_caveats(_values: Values, _answers: Sequence[Answer]) -> Iterator[str]
 
 CHARGE = Sum(
     name="battery-charge",
-    title="state of charge of a 12 V battery from its voltage at rest",
+    title="charge of a 12 V battery by its rest voltage",
     formula=f"straight lines between {_AS}",
     symbols="charge = f(V)",
     inputs=(Input("voltage", Kind.VOLTAGE, "post to post, rested, nothing on"),),
@@ -83,7 +83,7 @@ STAND_TIME = Sum(
     formula="time = capacity × (charge now - charge left) ÷ current",
     symbols="t = C·(s1 - s2)/I",
     inputs=(
-        Input("current", Kind.CURRENT, "with the key off, units asleep", unit_needed=True),
+        Input("current", Kind.CURRENT, "with the key off", unit_needed=True, like="50mA"),
         Input("capacity", Kind.CHARGE, "of the battery"),
         Input("charge", Kind.SHARE, "of the battery now", default="100%"),
         Input("left", Kind.SHARE, "that is to be left for starting", default="50%", zero=True),

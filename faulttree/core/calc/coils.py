@@ -31,7 +31,7 @@ def _above_zero(values: Values) -> None:
     if _winding(values)[0].value <= 0:
         raise SumRefused(
             "No copper is as cold as that: the cold resistance comes first, "
-            "as in faulttree calc winding-temperature 3.6ohm 4.7ohm."
+            "as in calc winding-temperature 3.6ohm 4.7ohm."
         )
 
 
@@ -43,7 +43,7 @@ COIL = Sum(
     name="coil-current",
     title="current of a relay or clutch coil, cold and hot",
     formula="hot resistance = cold × (1 + 0.00393 × (hot - 20)) ÷ (1 + 0.00393 × (cold - 20))",
-    symbols="I = V/R, R = R0·(1 + α·(T - 20))/(1 + α·(T0 - 20))",
+    symbols="I = V/R, R = R0·(1 + 0.00393·(T - 20))/(1 + 0.00393·(T0 - 20))",
     inputs=(
         Input("resistance", Kind.RESISTANCE, "measured cold"),
         Input("voltage", Kind.VOLTAGE, "at the coil while it is driven"),
@@ -59,9 +59,9 @@ COIL = Sum(
 
 WINDING = Sum(
     name="winding-temperature",
-    title="how hot a copper winding is, from its resistance cold and hot",
+    title="how hot a copper winding is, by its resistance",
     formula="hot = 20 °C + (hot ÷ cold × (1 + 0.00393 × (cold °C - 20)) - 1) ÷ 0.00393",
-    symbols="T = 20 + (R/R0·(1 + α·(T0 - 20)) - 1)/α",
+    symbols="T = 20 + (R/R0·(1 + 0.00393·(T0 - 20)) - 1)/0.00393",
     inputs=(
         Input("cold", Kind.RESISTANCE, "measured cold"),
         Input("hot", Kind.RESISTANCE, "measured hot, at once after switching off"),

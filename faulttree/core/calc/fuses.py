@@ -41,7 +41,7 @@ def _current(values: Values) -> Sequence[Answer]:
     amps = values["drop"] / ohm
     return [
         Answer("current", Kind.CURRENT, amps, amps / (1 + spread), amps / (1 - spread)),
-        Answer("taken as", Kind.RESISTANCE, ohm, ohm * (1 - spread), ohm * (1 + spread)),
+        Answer("fuse taken as", Kind.RESISTANCE, ohm, ohm * (1 - spread), ohm * (1 + spread)),
     ]
 
 
@@ -63,12 +63,12 @@ def _hints(values: Values, answers: Sequence[Answer]) -> Iterator[str]:
 
 FUSE_CURRENT = Sum(
     name="fuse-current",
-    title="current through a blade fuse from the millivolts across it",
+    title="current through a blade fuse by its millivolts",
     formula="current = drop ÷ resistance of the fuse, by its type and rating",
     symbols="I = V/R",
     inputs=(
-        Input("drop", Kind.VOLTAGE, "across the fuse", unit_needed=True, zero=True),
-        Input("rating", Kind.CURRENT, "stamped on it"),
+        Input("drop", Kind.VOLTAGE, "across it", unit_needed=True, zero=True, like="1.3mV"),
+        Input("rating", Kind.CURRENT, "stamped on it", like="10A"),
         Input("type", Kind.WORD, "mini, standard or maxi blade", choices=tuple(FUSE_MILLIOHM)),
     ),
     source=(

@@ -19,7 +19,7 @@ _NEAR = (0.7, 1.3)
 """Where the laws of rerating are used, as shares of the rated voltage; common practice."""
 _RATED = (
     Input("power", Kind.POWER, "stamped on the lamp"),
-    Input("voltage", Kind.VOLTAGE, "stamped on the lamp"),
+    Input("voltage", Kind.VOLTAGE, "stamped on the lamp", like="12V"),
 )
 
 
@@ -32,9 +32,7 @@ def _lamp(values: Values) -> Sequence[Answer]:
     return [
         Answer("hot current", Kind.CURRENT, amps, least, most),
         Answer("hot resistance", Kind.RESISTANCE, ohm, *hot),
-        Answer(
-            "cold resistance", Kind.RESISTANCE, ohm * usual, ohm * darkest, ohm * brightest
-        ),
+        Answer("cold resistance", Kind.RESISTANCE, ohm * usual, ohm * darkest, ohm * brightest),
         Answer("first instant", Kind.CURRENT, amps / usual, amps / brightest, amps / darkest),
     ]
 
@@ -66,7 +64,7 @@ def _far_from_rated(values: Values, _answers: Sequence[Answer]) -> Iterator[str]
 
 LAMP = Sum(
     name="lamp",
-    title="current and resistance of a filament lamp, hot and cold",
+    title="filament lamp hot and cold: current, resistance",
     formula="hot current = power ÷ voltage; hot resistance = voltage² ÷ power; cold a tenth of it",
     symbols="I = P/V, R = V²/P, Rcold = R/10",
     inputs=_RATED,
@@ -79,7 +77,7 @@ LAMP = Sum(
 
 LAMP_AT = Sum(
     name="lamp-at",
-    title="power, current, light and life of a filament lamp at another voltage",
+    title="filament lamp at another voltage",
     formula="current goes with the voltage to the power of 0.55, light 3.4, life -13",
     symbols="I = I0·(V/V0)^0.55, P = V·I",
     inputs=(*_RATED, Input("now", Kind.VOLTAGE, "at the lamp now")),

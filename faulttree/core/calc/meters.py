@@ -42,7 +42,7 @@ def _falls(values: Values) -> None:
     if values["loaded"] > values["usual"]:
         raise SumRefused(
             "The low-impedance meter cannot show more than the usual one: type the usual one's "
-            "reading first, as in faulttree calc source-resistance 12.1V 3.2V."
+            "reading first, as in calc source-resistance 12.1V 3.2V."
         )
     if values["loaded"] == 0:
         raise SumRefused(
@@ -53,7 +53,7 @@ def _falls(values: Values) -> None:
 
 GHOST = Sum(
     name="ghost-voltage",
-    title="what a usual and a low-impedance meter show behind a resistance",
+    title="what two meters show behind a resistance",
     formula="reading = open voltage × meter ÷ (meter + resistance behind)",
     symbols="V = Vo·Rm/(Rm + R)",
     inputs=(
@@ -71,7 +71,7 @@ GHOST = Sum(
 
 SOURCE = Sum(
     name="source-resistance",
-    title="resistance behind a point, from a usual and a low-impedance reading of it",
+    title="resistance behind a point, by two meters",
     formula="resistance = difference of the readings ÷ difference of the meters' currents",
     symbols="R = (V1 - V2)/(V2/R2 - V1/R1)",
     inputs=(

@@ -56,7 +56,7 @@ def _joint_heat(_values: Values, answers: Sequence[Answer]) -> Iterator[str]:
 
 OHM = Sum(
     name="ohm",
-    title="voltage, current, resistance, power: any two give the others",
+    title="voltage, current, resistance, power of a load",
     formula="voltage = current × resistance; power = voltage × current",
     symbols="V = I·R, P = V·I = V²/R = I²·R",
     inputs=(
@@ -74,7 +74,7 @@ OHM = Sum(
 
 JOINT = Sum(
     name="joint",
-    title="drop, current, resistance of a joint, contact or wire: two give the third, and the heat",
+    title="drop, current, resistance and heat of a joint",
     formula="resistance = drop ÷ current; heat = drop × current",
     symbols="R = V/I, P = V·I",
     inputs=(

@@ -45,7 +45,7 @@ def _not_above_open(values: Values) -> None:
     if values["voltage"] > values["open"]:
         raise SumRefused(
             "The line cannot be above its open voltage: type the open voltage first, "
-            "as in faulttree calc pulled-up 5.00V 0.82V 2.2k."
+            "as in calc pulled-up 5.00V 0.82V 2.2k."
         )
 
 
@@ -82,7 +82,7 @@ PARALLEL = Sum(
 
 DIVIDER = Sum(
     name="divider",
-    title="voltage between two resistances, with or without a load at the tap",
+    title="voltage between two resistances",
     formula="tap = supply × lower ÷ (upper + lower); a load lies beside the lower one",
     symbols="V = Vs·R2/(R1 + R2)",
     inputs=(
@@ -99,7 +99,7 @@ DIVIDER = Sum(
 
 PULLED_UP = Sum(
     name="pulled-up",
-    title="resistance to ground on a line that a control unit pulls up, from its voltage",
+    title="resistance to ground on a pulled-up line",
     formula="resistance = pull-up × voltage ÷ (open voltage - voltage)",
     symbols="R = Rp·V/(Vo - V)",
     inputs=(

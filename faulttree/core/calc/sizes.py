@@ -31,7 +31,7 @@ def gauge_area(gauge: int) -> float:
 
 def gauge_diameter(gauge: int) -> float:
     """Diameter of a gauge's solid wire [m]. Source: ASTM B258."""
-    return 0.127e-3 * 92.0 ** ((36 - gauge) / 39)
+    return float(0.127e-3 * 92.0 ** ((36 - gauge) / 39))
 
 
 def nearest_gauge(area_m2: float) -> int:

@@ -5,7 +5,7 @@ The work is done on plain SI numbers, so that the same function serves the value
 
 import math
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from faulttree.core.calc.amounts import Amount
 from faulttree.core.calc.kinds import ABOUT, Kind
@@ -33,6 +33,7 @@ class Input:
         zero: it may be zero; else it must be greater.
         signed: it may be below zero too.
         choices: what may be chosen, for a word.
+        like: what may be typed, where the usual example of its kind would mislead.
     """
 
     name: str
@@ -45,6 +46,7 @@ class Input:
     zero: bool = False
     signed: bool = False
     choices: tuple[str, ...] = ()
+    like: str = ""
 
     @property
     def may_be_left_out(self) -> bool:
@@ -54,7 +56,7 @@ class Input:
     @property
     def example(self) -> str:
         """What may be typed."""
-        return self.choices[0] if self.choices else ABOUT[self.kind].example
+        return self.like or (self.choices[0] if self.choices else ABOUT[self.kind].example)
 
 
 class Values:
@@ -129,7 +131,7 @@ class Sum:
         choose: how many of which inputs are to be given.
         check: raises SumRefused for inputs that contradict each other.
         remarks: what the result means.
-        cautions: ids of cautions to show; see core/cautions.
+        keywords: other words it is found by.
     """
 
     name: str
@@ -143,7 +145,7 @@ class Sum:
     choose: tuple[int, tuple[str, ...]] = (0, ())
     check: Callable[[Values], None] = no_check
     remarks: Remarks = no_remarks
-    keywords: str = field(default="")
+    keywords: str = ""
 
     def input(self, name: str) -> Input:
         """The input of a name."""
@@ -165,8 +167,8 @@ class Sum:
 
     @property
     def command(self) -> str:
-        """An example as it is typed in a shell."""
-        return f"faulttree calc {self.name} {self.example}"
+        """An example as it is typed."""
+        return f"calc {self.name} {self.example}"
 
 
 _NUMBERS = {1: "one", 2: "two"}

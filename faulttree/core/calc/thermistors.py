@@ -33,7 +33,9 @@ def _by_beta(values: Values) -> Sequence[Answer]:
 
 def _is_on_curve(values: Values) -> None:
     if "resistance" in values:
-        inverse = 1 / values["at"] + math.log(values["resistance"] / values["known"]) / values["beta"]
+        inverse = (
+            1 / values["at"] + math.log(values["resistance"] / values["known"]) / values["beta"]
+        )
         if inverse <= 0:
             raise SumRefused("No temperature has so small a resistance on this curve.")
 
@@ -91,7 +93,7 @@ def _beta_errs(_values: Values, _answers: Sequence[Answer]) -> Iterator[str]:
 
 BY_BETA = Sum(
     name="thermistor-beta",
-    title="temperature of a thermistor from its resistance, or back, by its beta value",
+    title="temperature of a thermistor by its beta value",
     formula="1 ÷ T = 1 ÷ known T + ln(resistance ÷ known resistance) ÷ beta, T in kelvins",
     symbols="R = R0·e^(B·(1/T - 1/T0))",
     inputs=(
@@ -102,7 +104,7 @@ BY_BETA = Sum(
     ),
     choose=_ONE,
     source="beta formula; its error against a sensor maker's table of a 10 kΩ part",
-    example="10k 3435 resistance=4.1k",
+    example="10k 3435 4.1k",
     work=_by_beta,
     check=_is_on_curve,
     remarks=_beta_errs,
@@ -111,9 +113,9 @@ BY_BETA = Sum(
 
 BY_POINTS = Sum(
     name="thermistor-points",
-    title="temperature of a thermistor from its resistance, or back, by three points of a table",
-    formula="1 ÷ T = A + B × ln R + C × (ln R)³ through the three points, T in kelvins",
-    symbols="1/T = A + B·ln R + C·(ln R)³",
+    title="temperature of a thermistor by three points",
+    formula="1 ÷ T = A + B × ln R + C × (ln R)^3 through the three points, T in kelvins",
+    symbols="1/T = A + B·ln R + C·(ln R)^3",
     inputs=(*_POINTS, *_GIVEN),
     choose=_ONE,
     source="Steinhart and Hart, Deep-Sea Research 15 (1968) 497 (from memory)",
@@ -126,7 +128,7 @@ BY_POINTS = Sum(
 
 BETA = Sum(
     name="beta",
-    title="beta value of a thermistor from two points of its table",
+    title="beta value of a thermistor from two points",
     formula="beta = ln(resistance cold ÷ resistance hot) ÷ (1 ÷ T cold - 1 ÷ T hot), T in kelvins",
     symbols="B = ln(R1/R2)/(1/T1 - 1/T2)",
     inputs=(

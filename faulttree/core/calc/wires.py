@@ -87,9 +87,9 @@ def _heat_too(_values: Values, _answers: Sequence[Answer]) -> Iterator[str]:
 
 WIRE_RESISTANCE = Sum(
     name="wire-resistance",
-    title="resistance of a copper wire by length, size and temperature",
+    title="resistance of a copper wire, cold or hot",
     formula="resistance = resistivity × length ÷ cross-section × (1 + 0.00393 × (°C - 20))",
-    symbols="R = ρ·L/A·(1 + α·(T - 20))",
+    symbols="R = 0.01724·L/A·(1 + 0.00393·(T - 20)), in Ω, m, mm², °C",
     inputs=(_LENGTH, _SIZE, _TEMPERATURE),
     source=_SOURCE,
     example="5m 2.5mm2",
@@ -101,7 +101,7 @@ WIRE_DROP = Sum(
     name="wire-drop",
     title="what a good copper wire drops at a current",
     formula="drop = current × resistance of the wire; heat = drop × current",
-    symbols="V = I·ρ·L/A·(1 + α·(T - 20)), P = V·I",
+    symbols="V = I·0.01724·L/A·(1 + 0.00393·(T - 20)), P = V·I",
     inputs=(_LENGTH, _SIZE, _CURRENT, _TEMPERATURE),
     source=_SOURCE,
     example="5m 2.5mm2 10A",
@@ -111,9 +111,9 @@ WIRE_DROP = Sum(
 
 WIRE_SIZE = Sum(
     name="wire-size",
-    title="smallest copper wire for a drop that may not be exceeded",
+    title="thinnest copper wire for a permitted drop",
     formula="cross-section = 1.2 × resistivity × length × current ÷ drop",
-    symbols="A = 1.2·ρ·L·I/V·(1 + α·(T - 20))",
+    symbols="A = 1.2·0.01724·L·I/V·(1 + 0.00393·(T - 20)), in mm², m",
     inputs=(_LENGTH, _CURRENT, Input("drop", Kind.VOLTAGE, "that may be lost"), _TEMPERATURE),
     source=f"{_SOURCE}, which the factor 1.2 allows for; sizes sold: common practice",
     example="4m 15A 0.3V",
@@ -125,9 +125,9 @@ WIRE_SIZE = Sum(
 
 WIRE_GAUGE = Sum(
     name="wire-gauge",
-    title="square millimetres and American gauges, one to the other",
+    title="square millimetres and American gauges",
     formula="diameter = 0.127 mm × 92 to the power of (36 - gauge) ÷ 39",
-    symbols="d = 0.127 mm·92^((36 - n)/39), A = π·d²/4",
+    symbols="d = 0.127 mm·92^((36 - n)/39), A = 0.7854·d²",
     inputs=(_SIZE,),
     source="ASTM B258; solid copper at 20 °C",
     example="14AWG",

@@ -87,7 +87,8 @@ class _Readings:
     def expected(self, key: Key, index: int) -> Expected:
         """What a measure or work-out step shows on a car."""
         row, flags = self._bench.rows[index], 0
-        self._keys[key[0]] = key
+        if isinstance(self._bench.tree.steps[key[0]], Measure):
+            self._keys[key[0]] = key
         shown = self._shown(key[0])
         if shown is not None:
             flags = int(shown.flags[index])

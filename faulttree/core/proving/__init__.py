@@ -15,6 +15,7 @@ from faulttree.core.proving.before_after import (
     chance_if_unchanged_in_time,
     clean_cycles_needed,
     clean_time_needed,
+    confidence_after_returns,
 )
 from faulttree.core.proving.clean_run import (
     RunConvention,
@@ -65,6 +66,7 @@ __all__ = [
     "clean_cycles_predicted",
     "clean_time_needed",
     "clean_time_predicted",
+    "confidence_after_returns",
     "count_limits",
     "cycles_with_returns",
     "expected_tries",

@@ -75,6 +75,27 @@ def clean_cycles_needed(seen: int, tries: int, confidence: float = USUAL_CONFIDE
     return high
 
 
+def confidence_after_returns(confidence: float, returns: int) -> float:
+    """The confidence that a proving run is held to after it had to begin anew.
+
+    Every new beginning is another chance to be lucky. So what is left to luck is halved each time:
+    all beginnings together then pass a repair that changed nothing with less than twice what the
+    confidence leaves, however many there are. Tries in which it came back, and those before them
+    in the run, count as tries before the repair.
+
+    Args:
+        confidence: of the first run, between 0 and 1.
+        returns: how often the complaint came back in the run, 0 or more.
+
+    Raises:
+        ValueError: a negative number of returns, or a confidence outside 0 to 1.
+
+    Source: sum of the geometric series, as an upper bound of the chance of any of several events.
+    """
+    need_count("the number of returns", returns)
+    return float(1 - chance_left(confidence) / 2**returns)
+
+
 def chance_if_unchanged_in_time(seen: int, watched: float, clean_time: float) -> float:
     """Chance of so long a clean time if the repair changed nothing.
 

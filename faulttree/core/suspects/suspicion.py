@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from faulttree.core.bench.fitted import Fitted
 from faulttree.core.bench.suspects import Suspect
 from faulttree.core.suspects.bayes import Evidence, Hypotheses, Pairs, Posterior, posterior
 from faulttree.core.suspects.density import Floats
@@ -45,11 +46,18 @@ class Ranked:
 
 @dataclass(frozen=True, slots=True)
 class Together:
-    """Two suspects that may be there at once, and how likely that is."""
+    """Two suspects that may be there at once.
+
+    Attributes:
+        one, other: which.
+        share: probability that both are there.
+        before: the same before the last reading.
+    """
 
     one: Suspect
     other: Suspect
     share: float
+    before: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,7 +83,7 @@ class Suspects:
 
     def __init__(self, bench: SuspectBench) -> None:
         self._bench = bench
-        self._likely: dict[int, Likely] = {}
+        self._likely: dict[tuple[int, Fitted], Likely] = {}
         self._pairs: tuple[tuple[int, ...], Pairs, tuple[int, ...]] | None = None
 
     def after(self, reads: tuple[Read, ...], values: Values) -> Suspicion:
@@ -99,9 +107,10 @@ class Suspects:
         return self._told(reads, hypotheses, pairs, (now, before), times)
 
     def _of(self, read: Read, values: Values) -> Likely:
-        if read.seq not in self._likely:
-            self._likely[read.seq] = self._bench.likely(read, values)
-        return self._likely[read.seq]
+        key = read.seq, read.fitted
+        if key not in self._likely:
+            self._likely[key] = self._bench.likely(read, values)
+        return self._likely[key]
 
     def _hypotheses(self, likely: list[Likely]) -> Hypotheses:
         """Each cell for good, and those of faults that come and go a second time as such."""
@@ -183,12 +192,18 @@ class Suspects:
             for i, s in enumerate(suspects)
         ]
         ranked.sort(key=lambda r: (-r.share, r.suspect.id))
-        together = [] if pairs is None else named(pairs, hypotheses, shares[0].pairs).items()
-        twos = sorted(
-            (Together(suspects[a], suspects[b], share) for (a, b), share in together),
-            key=lambda t: (-t.share, t.one.id, t.other.id),
-        )
+        twos = [] if pairs is None else self._pairs_told(pairs, hypotheses, shares)
         return Suspicion(reads, tuple(ranked), shares[0].none, shares[1].none, tuple(twos))
+
+    def _pairs_told(
+        self, pairs: Pairs, hypotheses: Hypotheses, shares: tuple[Posterior, Posterior]
+    ) -> list[Together]:
+        suspects = self._bench.suspects
+        now, before = (named(pairs, hypotheses, each.pairs) for each in shares)
+        found = (
+            Together(suspects[a], suspects[b], share, before[a, b]) for (a, b), share in now.items()
+        )
+        return sorted(found, key=lambda t: (-t.share, t.one.id, t.other.id))
 
 
 def _evidence(reads: tuple[Read, ...], likely: list[Likely]) -> Evidence:

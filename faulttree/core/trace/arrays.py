@@ -31,3 +31,18 @@ class Rows:
         """Some of the rows."""
         empty = None if self.is_empty is None else self.is_empty[kept]
         return Rows(self.times[kept], self.values[kept], empty, self.lines[kept])
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Samples:
+    """Samples in order; none is missing.
+
+    Attributes:
+        times: since the first row of the trace [s]; they never fall.
+        values: readings in the unit of the trace.
+        breaks: indices of samples that do not follow on the one before, rising.
+    """
+
+    times: Floats
+    values: Floats
+    breaks: Ints

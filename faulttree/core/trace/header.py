@@ -2,10 +2,12 @@
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from typing import TypeVar
 
+from faulttree.core.trace.arrays import Floats
 from faulttree.core.trace.layout import Layout
 from faulttree.core.trace.lines import TraceRefused
-from faulttree.core.trace.moments import TimeKind
+from faulttree.core.trace.moments import TimeKind, day_in
 from faulttree.core.trace.names import (
     MEASURED,
     tells_time,
@@ -16,6 +18,7 @@ from faulttree.core.trace.names import (
 from faulttree.core.units import Quantity, Unit
 
 _TIME = (Quantity.TIME,)
+Number = TypeVar("Number", float, Floats)
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,6 +53,7 @@ class Columns:
         time_kind: how it tells the time.
         time_name: what it is called.
         time_unit_s: seconds in one of its units, where it holds numbers.
+        first_day: the day that its stamps are counted from, as a `moments.day_number`.
         rate_hz: samples a second, where there is no such column.
     """
 
@@ -60,7 +64,13 @@ class Columns:
     time_kind: TimeKind = TimeKind.NUMBER
     time_name: str = ""
     time_unit_s: float = 1.0
+    first_day: int = 0
     rate_hz: float = 0.0
+
+    def in_seconds(self, told: Number) -> Number:
+        """Times told as numbers [s], one or many; 10 ms is the number nearest to 0.01 s."""
+        unit_s = self.time_unit_s
+        return told * unit_s if unit_s >= 1 else told / round(1 / unit_s)
 
 
 def choose_columns(layout: Layout, wanted: Wanted) -> Columns:
@@ -81,7 +91,8 @@ def choose_columns(layout: Layout, wanted: Wanted) -> Columns:
         factor = _unit_of(layout, time, _TIME, wanted.time_unit, "--time-unit").factor
     elif kind is None:
         raise _no_time(layout, time)
-    return Columns(value, name, unit, time, kind, _called(layout, time), factor)
+    day = day_in(layout.sample[time])
+    return Columns(value, name, unit, time, kind, _called(layout, time), factor, day)
 
 
 def _time_column(layout: Layout, wanted: Wanted) -> int:

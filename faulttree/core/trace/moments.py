@@ -1,11 +1,11 @@
 """Times as loggers write them: plain numbers, times of day, dates with times of day."""
 
-import math
 import re
 from datetime import date
 from enum import StrEnum
 
 DAY_S = 86400
+_DAY_0 = date(2000, 1, 1).toordinal()
 
 
 class TimeKind(StrEnum):
@@ -19,7 +19,9 @@ class TimeKind(StrEnum):
     """Date and time of day."""
 
 
-_CLOCK = r"(?P<h>\d{1,2}):(?P<m>\d{2}):(?P<s>\d{2})(?:[.,](?P<f>\d{1,9}))?(?:\s*(?P<half>[AaPp])[Mm])?"
+_CLOCK = (
+    r"(?P<h>\d{1,2}):(?P<m>\d{2}):(?P<s>\d{2})(?:[.,](?P<f>\d{1,9}))?(?:\s*(?P<half>[AaPp])[Mm])?"
+)
 _DATE = (
     r"(?:(?P<year>\d{4})(?P<sign>[-/.])(?P<month>\d{2})(?P=sign)(?P<day>\d{2})"
     r"|(?P<day2>\d{2})\.(?P<month2>\d{2})\.(?P<year2>\d{4}))"
@@ -38,8 +40,13 @@ def kind_of(text: str) -> TimeKind | None:
     return TimeKind.STAMP if moment_in(text, TimeKind.STAMP) is not None else None
 
 
-def moment_in(text: str, kind: TimeKind) -> float | None:
-    """Seconds since midnight, or since the beginning of 2000 (UTC where a zone is told).
+def moment_in(text: str, kind: TimeKind, first_day: int = 0) -> float | None:
+    """Seconds since midnight, or since the beginning of a day (UTC where a zone is told).
+
+    Args:
+        text: the cell.
+        kind: clock time or stamp.
+        first_day: the day that stamps are counted from, as a `day_number`.
 
     Returns:
         The seconds [s]; None where the cell holds no such time.
@@ -51,10 +58,10 @@ def moment_in(text: str, kind: TimeKind) -> float | None:
         return None
     days = 0
     if kind is TimeKind.STAMP:
-        told = day_number(*(match[n] or match[f"{n}2"] for n in ("year", "month", "day")))
+        told = _day(match)
         if told is None:
             return None
-        days = told
+        days = told - first_day
         seconds -= zone_s(match["zone"] or "")
     fraction = match["f"] or ""
     return seconds_from(days * DAY_S + seconds, int(fraction or 0), len(fraction))
@@ -66,10 +73,20 @@ def seconds_from(whole: int, fraction: int, digits: int) -> float:
     return float((whole * ticks + fraction) / ticks)
 
 
+def day_in(text: str) -> int:
+    """The `day_number` of the date in a stamp; 0 where the cell holds none."""
+    match = _STAMP_CELL.fullmatch(text)
+    return _day(match) or 0 if match else 0
+
+
+def _day(match: re.Match[str]) -> int | None:
+    return day_number(*(match[n] or match[f"{n}2"] for n in ("year", "month", "day")))
+
+
 def day_number(year: str, month: str, day: str) -> int | None:
     """Days since the beginning of 2000; None where there is no such day."""
     try:
-        return date(int(year), int(month), int(day)).toordinal() - date(2000, 1, 1).toordinal()
+        return date(int(year), int(month), int(day)).toordinal() - _DAY_0
     except ValueError:
         return None
 
@@ -103,6 +120,6 @@ def shown_clock(seconds: float, decimals: int) -> str:
     return f"{text}.{fraction:0{decimals}d}" if decimals else text
 
 
-def shown_date(seconds: float) -> str:
-    """The date of seconds since the beginning of 2000."""
-    return date.fromordinal(date(2000, 1, 1).toordinal() + math.floor(seconds / DAY_S)).isoformat()
+def shown_date(day: int) -> str:
+    """The date of a `day_number`."""
+    return date.fromordinal(_DAY_0 + day).isoformat()

@@ -27,7 +27,7 @@ _LONG = {
     "kelvin": "K",
 }
 _TIME_WORDS = frozenset(
-    "t time times timestamp date datetime clock elapsed zeit temps tiempo tempo uhrzeit".split()
+    ["t", "time", "times", "timestamp", "date", "datetime", "clock", "elapsed", "zeit", "temps", "tiempo", "tempo", "uhrzeit"]
 )
 _WORD = re.compile(r"[^\W\d_]+")
 _BRACKETED = re.compile(r"[(\[{]\s*([^()\[\]{}]+?)\s*[)\]}]\s*$")

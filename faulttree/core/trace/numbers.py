@@ -7,11 +7,9 @@ from faulttree.core.units import with_usual_signs
 
 POINT, COMMA = ".", ","
 """The two signs that part whole numbers from decimals."""
-_NUMBER = re.compile(r"[+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d{1,3})?", re.ASCII)
+_NUMBER = re.compile(r"[+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d+)?", re.ASCII)
 _MISSING = frozenset(
-    "|nan|na|n/a|#n/a|null|none|ol|0l|o.l|o.l.|0.l|0.l.|overload|over range|inf|+inf|-inf|?|*".split(
-        "|"
-    )
+    ["", "nan", "na", "n/a", "#n/a", "null", "none", "ol", "0l", "o.l", "o.l.", "0.l", "0.l.", "overload", "over range", "inf", "+inf", "-inf", "?", "*"]
 )
 """What loggers write where they have no reading: nothing, no number, or over range."""
 
@@ -31,11 +29,11 @@ def number_in(text: str, decimal: str = POINT) -> float | None:
     Returns:
         The number; NaN where the reading is missing, None where the cell holds something else.
     """
-    if is_missing(text):
-        return math.nan
-    plain = with_usual_signs(text)
-    if decimal == COMMA:
-        plain = plain.translate(_SWAPPED)
+    plain = text.translate(_SWAPPED) if decimal == COMMA else text
+    if not _NUMBER.fullmatch(plain):
+        if is_missing(text):
+            return math.nan
+        plain = with_usual_signs(plain)
     number = float(plain) if _NUMBER.fullmatch(plain) else math.inf
     return number if math.isfinite(number) else None
 

@@ -1,7 +1,7 @@
 """What the walk asks next. Every face of the program shows the same ask and hands the answer to
 `respond`; none of them knows the rules of a walk."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from enum import StrEnum
 
@@ -12,7 +12,9 @@ from faulttree.core.walk.battery import battery_trouble, battery_wanted
 from faulttree.core.walk.car_words import missing_data, still_fitted, text_for
 from faulttree.core.walk.events import Answer, Concluded, ReadingTaken
 from faulttree.core.walk.judge import entry_of, instrument_of
-from faulttree.core.walk.path import Position, Stage, clean_cycles, position
+from faulttree.core.walk.path import Position, Stage, position
+from faulttree.core.walk.proving_run import proving_run
+from faulttree.core.walk.run_words import basis, count_first, counted, done, so_far
 from faulttree.core.walk.state import WalkState
 
 
@@ -229,7 +231,8 @@ def _proof(state: WalkState, at: Position, step: Conclude) -> Ask:
         Option("2", "failed", "the fault is elsewhere: go on looking"),
         Option("3", "not done", "say why; the report will say so"),
     )
-    return Ask(AskKind.PROOF, at.step_id, "How did the proof come out", options)
+    notes = (count_first(state), counted(state, at.step_id)) if step.verify else ()
+    return Ask(AskKind.PROOF, at.step_id, "How did the proof come out", options, notes=_said(notes))
 
 
 def _repair(state: WalkState, at: Position, step: Conclude) -> Ask:
@@ -242,28 +245,42 @@ def _repair(state: WalkState, at: Position, step: Conclude) -> Ask:
 
 
 def _cycle(state: WalkState, at: Position, step: Conclude) -> Ask:
-    assert step.verify is not None
-    clean = clean_cycles(state, at.step_id)
+    run = proving_run(state, at.step_id)
+    assert run is not None
     options = (
         Option("1", "clean", "the complaint did not show"),
         Option("2", "came back", "the count starts again"),
         Option("3", "go on looking", "the repair did not cure it"),
         Option("4", "stop here", "close the case with the cycles run so far"),
     )
-    prompt = f"Proving run, {clean} of {step.verify.cycles} clean in a row: this cycle"
-    return Ask(AskKind.CYCLE, at.step_id, prompt, options)
+    prompt = f"Proving run, {run.clean} of {run.wanted} clean in a row: this cycle"
+    return Ask(AskKind.CYCLE, at.step_id, prompt, options, notes=_said((basis(run), so_far(run))))
 
 
 def _close(state: WalkState, at: Position, step: Conclude) -> Ask:
-    notes = tuple(f"Still fitted: {what}" for what in still_fitted(state))
+    run = proving_run(state, at.step_id)
+    notes = [f"Still fitted: {what}" for what in still_fitted(state)]
+    if run is None:
+        more: tuple[Option, ...] = ()
+    else:
+        notes.append(done(run))
+        more = (
+            Option("2", "came back", "the count starts again"),
+            Option("3", "one more clean cycle"),
+        )
     return Ask(
         AskKind.CLOSE,
         at.step_id,
         "Close the case",
-        (Option("1", "close"),),
+        (Option("1", "close"), *more),
         "1 to close",
-        notes=notes,
+        notes=_said(notes),
     )
+
+
+def _said(notes: Iterable[str]) -> tuple[str, ...]:
+    """Those notes that say anything."""
+    return tuple(note for note in notes if note)
 
 
 def _nothing(state: WalkState, at: Position, step: Conclude) -> Ask:

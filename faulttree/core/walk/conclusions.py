@@ -75,7 +75,9 @@ def cycle(state: WalkState, ask: Ask, typed: Typed, option: Option) -> Result:
 
 @by_option
 def close(state: WalkState, ask: Ask, typed: Typed, option: Option) -> Result:
-    """The case is finished."""
+    """The case is finished, or the proving run goes on."""
+    if option.key in ("2", "3"):
+        return Recorded((CycleRun(step=ask.step_id, clean=option.key == "3"),))
     return _left_fitted(state, typed) or Recorded((Closed(note=typed.reason.strip()),))
 
 

@@ -7,7 +7,7 @@ event; the fold trusts the order of events, not their times, so a clock set back
 from enum import StrEnum
 from typing import Annotated, Any, Literal
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, TypeAdapter
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, TypeAdapter, model_validator
 
 from faulttree.core.instruments import Instrument
 from faulttree.core.units import Quantity, UnitSystem
@@ -221,6 +221,26 @@ class ComplaintChanged(_Event):
     how: Words = ""
 
 
+class TriesCounted(_Event):
+    """How often the complaint showed before the repair: `seen` times in `tries` tries.
+
+    A later one takes its place; `tries` is 0 where a count is taken back. `confidence` is what a
+    repair is to be proved with.
+    """
+
+    event: Literal["tries-counted"] = "tries-counted"
+    step: str
+    seen: int = Field(ge=0)
+    tries: int = Field(ge=0)
+    confidence: float = Field(default=0.95, gt=0, lt=1)
+
+    @model_validator(mode="after")
+    def _seen_in_tries(self) -> "TriesCounted":
+        if self.seen > self.tries:
+            raise ValueError("seen more often than tried")
+        return self
+
+
 class InstrumentChosen(_Event):
     """Another instrument is used from here on."""
 
@@ -295,6 +315,7 @@ Event = Annotated[
     | NoteAdded
     | DetailsChanged
     | ComplaintChanged
+    | TriesCounted
     | InstrumentChosen
     | VehicleDataGiven
     | Concluded

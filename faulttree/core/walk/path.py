@@ -24,6 +24,7 @@ from faulttree.core.walk.events import (
     WorkedOut,
 )
 from faulttree.core.walk.judge import Judgement, judge, references_of
+from faulttree.core.walk.proving_run import proving_run
 from faulttree.core.walk.state import WalkState
 
 
@@ -191,24 +192,8 @@ def _stage_of_conclusion(state: WalkState, step_id: str) -> Stage:
         return Stage.PROOF
     if step.repairs and step_id not in state.repairs:
         return Stage.REPAIR
-    if _proving_run_open(state, step_id, step):
-        return Stage.PROVING_RUN
-    return Stage.CLOSE
-
-
-def _proving_run_open(state: WalkState, step_id: str, step: Conclude) -> bool:
-    repair = state.repairs.get(step_id)
-    if step.verify is None or repair is None or repair.repair is None:
-        return False
-    return clean_cycles(state, step_id) < step.verify.cycles
-
-
-def clean_cycles(state: WalkState, step_id: str) -> int:
-    """Clean cycles in a row at the end of a proving run so far."""
-    count = 0
-    for cycle in state.cycles.get(step_id, ()):
-        count = count + 1 if cycle.clean else 0
-    return count
+    run = proving_run(state, step_id)
+    return Stage.CLOSE if run is None or run.is_done else Stage.PROVING_RUN
 
 
 def uncleared(path: tuple[Visit, ...]) -> tuple[Visit, ...]:

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from faulttree.core.tree import Conclude
-from faulttree.core.walk.events import Answer, Event, ReadingTaken
+from faulttree.core.walk.events import Answer, Event, ReadingTaken, TriesCounted
 from faulttree.core.walk.path import Visit, position, visit_of
 from faulttree.core.walk.state import WalkState
 
@@ -47,8 +47,13 @@ def _line(state: WalkState, event: Event, on_path: set[int]) -> RecordLine:
 def _standing(state: WalkState, event: Event, visit: Visit | None, on_path: set[int]) -> Standing:
     if event.seq in state.withdrawn:
         return Standing.WITHDRAWN
-    if event.seq in state.replaced:
+    if event.seq in state.replaced or _is_counted_anew(state, event):
         return Standing.CHANGED
     if visit is not None and event.seq not in on_path and visit.target is not None:
         return Standing.ASIDE
     return Standing.IN_FORCE
+
+
+def _is_counted_anew(state: WalkState, event: Event) -> bool:
+    """True for a count of tries that a later one took the place of."""
+    return isinstance(event, TriesCounted) and bool(event.tries) and event != state.tries

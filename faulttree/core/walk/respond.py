@@ -47,6 +47,7 @@ from faulttree.core.walk.results import (
     choose,
 )
 from faulttree.core.walk.state import WalkState
+from faulttree.core.walk.tries import read_tries
 
 __all__ = ["Confirm", "NeedsReason", "Recorded", "Refused", "Result", "Typed", "choose"]
 
@@ -136,6 +137,13 @@ def set_complaint(state: WalkState, complaint: Complaint, how: str = "") -> Resu
     if complaint is Complaint.PROVOKED and not how.strip():
         return NeedsReason("What brought it on?")
     return Recorded((ComplaintChanged(complaint=complaint, how=how.strip()),))
+
+
+def count_tries(state: WalkState, step_id: str, text: str) -> Result:
+    """How often the complaint showed before the repair; a later count takes its place."""
+    if not text.strip():
+        return NeedsReason("In how many of how many tries did it show before the repair (3 of 10)?")
+    return _not_now(state, text) or read_tries(step_id, text)
 
 
 def read_complaint(text: str) -> tuple[Complaint, str] | Refused:

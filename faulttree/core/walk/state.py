@@ -29,6 +29,7 @@ from faulttree.core.walk.events import (
     ReadingTaken,
     RepairChosen,
     Started,
+    TriesCounted,
     VehicleDataGiven,
     WentBack,
     WorkedOut,
@@ -54,6 +55,7 @@ class WalkState:
         given: vehicle data told during the walk.
         instruments: the instrument in use of each class.
         complaint: whether the complaint shows itself now.
+        tries: how often it showed before the repair, as last counted.
         decisions: what was decided for an answer that was too close to call.
         concluded, proofs, repairs: by step.
         cycles: proving-run cycles by step, in order.
@@ -71,6 +73,7 @@ class WalkState:
     given: Mapping[str, VehicleDataGiven]
     instruments: Mapping[InstrumentClass, Instrument]
     complaint: ComplaintChanged
+    tries: TriesCounted | None
     decisions: Mapping[int, BandDecided | OtherTestTaken]
     concluded: Mapping[str, Concluded]
     proofs: Mapping[str, ProofGiven]
@@ -150,6 +153,7 @@ def fold(tree: Tree, sheet: VehicleSheet | None, events: Sequence[Event]) -> Wal
         given={e.name: e for e in events if isinstance(e, VehicleDataGiven)},
         instruments=_instruments(events),
         complaint=_complaint(events),
+        tries=_tries(events),
         decisions={e.answer: e for e in in_force if isinstance(e, BandDecided | OtherTestTaken)},
         concluded={e.step: e for e in in_force if isinstance(e, Concluded)},
         proofs={e.step: e for e in in_force if isinstance(e, ProofGiven)},
@@ -218,6 +222,14 @@ def _complaint(events: Iterable[Event]) -> ComplaintChanged:
     for event in events:
         if isinstance(event, ComplaintChanged):
             last = event
+    return last
+
+
+def _tries(events: Iterable[Event]) -> TriesCounted | None:
+    last = None
+    for event in events:
+        if isinstance(event, TriesCounted):
+            last = event if event.tries else None
     return last
 
 

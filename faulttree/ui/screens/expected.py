@@ -2,7 +2,7 @@
 
 from textual.worker import Worker, WorkerState
 
-from faulttree.case_bench.car import NoExpectedError
+from faulttree.case_bench.why_not import CannotTellError
 from faulttree.render import answers
 from faulttree.render.line import Line
 from faulttree.session import Session
@@ -30,7 +30,7 @@ class ExpectedScreen(PageScreen):
     def _work_out(self) -> tuple[Line, ...]:
         try:
             return self._session.expected.lines(self._state, self._step_id)
-        except NoExpectedError as error:
+        except CannotTellError as error:
             return (Line("", str(error), "warning"),)
 
     def on_worker_state_changed(self, event: Worker.StateChanged) -> None:

@@ -178,7 +178,9 @@ class WalkScreen(WalkCommands):
 
     def recorded(self, outcome: Recorded) -> None:
         """Show where the walk stands now."""
-        self._said, self._said_tone = "", "plain"
+        session = self._session
+        self._said = walk_text.told(session.state, session.ask, outcome.events)
+        self._said_tone = "plain"
         if any(isinstance(event, Answer) for event in outcome.events):
             self.query_one("#answer", AnswerInput).value = ""
         self.show_walk()

@@ -107,6 +107,13 @@ class WalkCommands(Screen[None]):
                 lambda _c, reason: self._session.set_complaint(Complaint(name), reason)
             )
 
+    def action_count_tries(self) -> None:
+        """Record how often the complaint showed before the repair."""
+        self._settling.ask_for_words(
+            "In how many of how many tries did it show before the repair (3 of 10)?",
+            lambda _c, text: self._session.count_tries(text),
+        )
+
     def action_measure_battery(self) -> None:
         """Record the battery voltage."""
         self._settling.ask_for_words(
@@ -167,6 +174,17 @@ class WalkCommands(Screen[None]):
             self.say(why_not, "warning")
         else:
             self.app.push_screen(ExpectedScreen(self._session))
+
+    def action_do_sum(self) -> None:
+        """Do a sum; its result may become a note."""
+        from faulttree.ui.screens.sums import SumsScreen
+
+        self.app.push_screen(
+            SumsScreen(self._session.state.units),
+            lambda note: (
+                self._settling.settle(lambda _c, _r: self._session.add_note(note)) if note else None
+            ),
+        )
 
     def action_show_path(self) -> None:
         """The steps so far, as a page."""

@@ -8,8 +8,9 @@ from faulttree.core.tree import Conclude, Measure, Observe, WorkOut
 from faulttree.core.uncertain import Uncertain
 from faulttree.core.walk.asks import Ask, AskKind
 from faulttree.core.walk.car_words import text_for
-from faulttree.core.walk.events import Answer, Skipped
+from faulttree.core.walk.events import Answer, Event, Skipped
 from faulttree.core.walk.path import Visit, position
+from faulttree.core.walk.run_words import just_counted
 from faulttree.core.walk.state import WalkState
 from faulttree.render import answers, scale
 from faulttree.render import step as step_text
@@ -146,6 +147,12 @@ def prompt(ask: Ask) -> Content:
     hint = plain(f"  ({ask.hint})" if ask.hint and not ask.options else "", "dim")
     question = beside(plain(ask.prompt, "label"), hint)
     return joined([*(plain(note, "dim") for note in ask.notes if note), question])
+
+
+def told(state: WalkState, ask: Ask, events: Sequence[Event]) -> str:
+    """What to say of what was just recorded, where the question does not say it anyway."""
+    text = just_counted(state, events)
+    return "" if text in ask.notes else text
 
 
 def help_page() -> Content:

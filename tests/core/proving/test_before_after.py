@@ -12,6 +12,7 @@ from faulttree.core.proving import (
     chance_if_unchanged_in_time,
     clean_cycles_needed,
     clean_time_needed,
+    confidence_after_returns,
 )
 
 CONFIDENCES = st.sampled_from((0.8, 0.9, 0.95, 0.975, 0.99))
@@ -121,6 +122,41 @@ def passes_though_unchanged(seen, chance, confidence=0.95):
 @pytest.mark.parametrize("confidence", [0.8, 0.95])
 def test_counted_until_seen_so_often_no_more_repairs_pass_than_was_said(seen, chance, confidence):
     assert passes_though_unchanged(seen, chance, confidence) <= 1 - confidence
+
+
+def passes_with_new_beginnings(seen, chance, beginnings):
+    """The same where the run begins anew, held to a halved chance, whenever the complaint returns.
+
+    `at` holds how likely each number of tries so far is, when a run begins.
+    """
+    at, rest, tries = {}, 1.0, seen
+    while rest > 1e-6:
+        at[tries] = comb(tries - 1, seen - 1) * chance**seen * (1 - chance) ** (tries - seen)
+        rest -= at[tries]
+        tries += 1
+    total = rest
+    for returns in range(beginnings):
+        confidence = confidence_after_returns(0.95, returns)
+        later: dict[int, float] = {}
+        for tries, likely in at.items():
+            cycles = clean_cycles_needed(seen + returns, tries, confidence)
+            total += likely * (1 - chance) ** cycles
+            for clean in range(cycles):
+                here = tries + clean + 1
+                later[here] = later.get(here, 0) + likely * (1 - chance) ** clean * chance
+        at = later
+    return total
+
+
+@pytest.mark.parametrize(("seen", "chance"), [(2, 0.3), (3, 0.2), (3, 0.5), (5, 0.2)])
+def test_however_often_it_begins_anew_less_than_twice_as_many_pass(seen, chance):
+    once = passes_with_new_beginnings(seen, chance, 1)
+    assert once == pytest.approx(passes_though_unchanged(seen, chance), abs=1e-5)
+    assert once < passes_with_new_beginnings(seen, chance, 3) < 2 * 0.05
+
+
+def test_every_new_beginning_halves_what_is_left_to_luck():
+    assert [confidence_after_returns(0.95, n) for n in range(3)] == [0.95, 0.975, 0.9875]
 
 
 def passes_of_ten(chance, cycles_for):

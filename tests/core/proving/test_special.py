@@ -21,7 +21,7 @@ SHARES = (0.0005, 0.025, 0.2, 0.5, 0.95, 0.9995)
 def test_the_beta_function_and_its_inverse(a, b):
     for share in SHARES:
         x = float(reference.betaincinv(a, b, share))
-        assert beta_share(x, a, b) == pytest.approx(reference.betainc(a, b, x), rel=1e-9, abs=1e-12)
+        assert beta_share(x, a, b) == pytest.approx(reference.betainc(a, b, x), rel=1e-8)
         assert beta_quantile(share, a, b) == pytest.approx(x, rel=1e-9)
 
 

@@ -6,7 +6,8 @@ from builders import Walk, at_feed, at_verdict, lamp, lamp_with
 from faulttree.core.instruments import Instrument
 from faulttree.core.tree import Conclude
 from faulttree.core.walk.events import Complaint
-from faulttree.core.walk.path import Stage, clean_cycles, missing_evidence, uncleared
+from faulttree.core.walk.path import Stage, missing_evidence, uncleared
+from faulttree.core.walk.proving_run import clean_cycles
 from faulttree.core.walk.respond import Recorded
 
 EXACT = Instrument.model_validate(

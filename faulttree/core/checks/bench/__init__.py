@@ -9,6 +9,7 @@ from collections.abc import Callable, Iterator
 
 from faulttree.core.bench.document import BenchSheet
 from faulttree.core.checks.bench import (
+    access,
     amounts,
     elements,
     entries,
@@ -38,6 +39,7 @@ Found = Iterator[Finding]
 
 ALONE: tuple[Callable[[BenchSheet], Found], ...] = (
     amounts.check,
+    access.check,
     sights.check,
     supplies.check,
 )

@@ -1,4 +1,4 @@
-"""Why there are no expected readings, in one sentence."""
+"""Why the circuit of a case tells nothing, in one sentence."""
 
 from collections.abc import Iterable
 from pathlib import Path
@@ -8,10 +8,32 @@ from faulttree.files import cases
 from faulttree.files.documents import DocumentError, load_bench, load_circuit
 
 
+class CannotTellError(Exception):
+    """The circuit of a case tells nothing; the message says why in one sentence."""
+
+
 def listed(names: Iterable[str]) -> str:
     """`a`, `a and b`, `a, b and c`."""
     *first, last = names
     return f"{', '.join(first)} and {last}" if first else last
+
+
+def no_circuit(what: str) -> str:
+    """The tree of a case names no circuit model.
+
+    Args:
+        what: what was asked for: readings, suspects.
+    """
+    return f"This tree has no circuit model that {what} could be worked out from."
+
+
+def not_in_folder(names: Iterable[str], what: str) -> str:
+    """Documents are missing in the folder of a case; `what` as above."""
+    missing = list(names)
+    return (
+        f"This case has no {listed(missing)} in its folder, so {what} cannot be worked out; a new "
+        "case of this tree keeps them."
+    )
 
 
 def cannot_be_used(error: DocumentError | OSError) -> str:

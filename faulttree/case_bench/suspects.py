@@ -1,0 +1,63 @@
+"""Suspects of one case: worked out when asked for, kept while the readings that stand stay so."""
+
+from typing import TYPE_CHECKING
+
+from faulttree.case_bench.documents import CaseDocuments
+from faulttree.case_bench.why_not import CannotTellError
+from faulttree.core.walk.state import WalkState
+
+if TYPE_CHECKING:
+    from faulttree.case_bench.suspects_on_bench import Known, Suspected, SuspectsOnBench
+    from faulttree.core.bench.document import BenchSheet
+    from faulttree.core.circuit.circuit import Circuit
+
+
+class CaseSuspects:
+    """What is suspect after the readings of a case; safe to ask from several threads."""
+
+    def __init__(self, documents: CaseDocuments) -> None:
+        self._documents = documents
+        self._bench: SuspectsOnBench | None = None
+        self._kept: tuple[Known, Suspected] | None = None
+
+    def why_not(self, state: WalkState) -> str:
+        """Why nothing can be told, as far as it is known at once; empty otherwise."""
+        return self._documents.why_not(state.tree, "suspects")
+
+    def known(self, state: WalkState) -> "Suspected | None":
+        """What is suspect, if it was worked out for the readings that stand now; never waits."""
+        if self._kept is None:
+            return None
+        from faulttree.case_bench.suspects_on_bench import known_of  # it brings in the solver
+
+        known, suspected = self._kept
+        return suspected if known == known_of(state) else None
+
+    def after(self, state: WalkState) -> "Suspected":
+        """What is suspect; a new reading takes a moment, and a new battery voltage longer.
+
+        Raises:
+            CannotTellError: it cannot be worked out.
+        """
+        why_not = self.why_not(state)
+        if why_not:
+            raise CannotTellError(why_not)
+
+        def worked_out(circuit: "Circuit", sheet: "BenchSheet") -> "Suspected":
+            return self._worked_out(state, circuit, sheet)
+
+        return self._documents.work(state.tree, worked_out)
+
+    def _worked_out(
+        self, state: WalkState, circuit: "Circuit", sheet: "BenchSheet"
+    ) -> "Suspected":
+        from faulttree.case_bench.suspects_on_bench import SuspectsOnBench, known_of
+
+        suspected = self.known(state)
+        if suspected is None:
+            if self._bench is None:
+                self._bench = SuspectsOnBench(state.tree, circuit, sheet)
+            known = known_of(state)
+            suspected = self._bench.after(known)
+            self._kept = known, suspected
+        return suspected

@@ -1,0 +1,98 @@
+"""The readings of a walk held against its circuit: what is suspect of this car."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from faulttree.case_bench.battery import PostVolts, post_volts
+from faulttree.case_bench.supply import measured
+from faulttree.core.bench.document import BenchSheet
+from faulttree.core.bench.suspects import Suspect, chosen
+from faulttree.core.circuit.circuit import Circuit
+from faulttree.core.suspects.along import Along, Layout
+from faulttree.core.suspects.by_part import Part, by_part
+from faulttree.core.suspects.evidence import Read, reads_of
+from faulttree.core.suspects.on_bench import SuspectBench
+from faulttree.core.suspects.suspicion import Suspects, Suspicion
+from faulttree.core.tree import Tree
+from faulttree.core.uncertain import Uncertain
+from faulttree.core.walk.state import WalkState
+
+
+@dataclass(frozen=True, slots=True)
+class Suspected:
+    """What is suspect after the readings of a walk.
+
+    Attributes:
+        suspicion: every suspect.
+        parts: the same by part, the likeliest first.
+        along: the same along the circuit.
+        nodes: node to its name for people.
+        elements: element to its name for people.
+        verdicts: ids of the suspects that a conclusion of the tree is right for, by conclusion.
+    """
+
+    suspicion: Suspicion
+    parts: tuple[Part, ...]
+    along: Along
+    nodes: Mapping[str, str]
+    elements: Mapping[str, str]
+    verdicts: Mapping[str, frozenset[str]]
+
+
+@dataclass(frozen=True, slots=True)
+class Known:
+    """What suspects are worked out from; the same gives the same."""
+
+    reads: tuple[Read, ...]
+    battery: PostVolts
+    values: Mapping[str, Uncertain]
+
+
+def known_of(state: WalkState) -> Known:
+    """What a walk tells of its car: the readings that stand, the battery, vehicle data."""
+    return Known(reads_of(state), post_volts(state), state.vehicle_values)
+
+
+class SuspectsOnBench:
+    """A case's circuit and bench sheet, and the car as it was last asked for."""
+
+    def __init__(self, tree: Tree, circuit: Circuit, sheet: BenchSheet) -> None:
+        self._tree, self._circuit, self._sheet = tree, circuit, sheet
+        self._battery: PostVolts | None = None
+        self._bench = self._bench_for(PostVolts())
+        self._suspects: tuple[Mapping[str, Uncertain], Suspects] | None = None
+        suspects = tuple(self._bench.suspects)
+        self._layout = Layout(circuit, sheet, suspects)
+        self._verdicts = {
+            name: _ids(chosen(suspects, verdict.names)) for name, verdict in sheet.verdicts.items()
+        }
+
+    def after(self, known: Known) -> Suspected:
+        """What is suspect; a reading that was not held against this car yet takes a moment."""
+        suspicion = self._suspects_for(known).after(known.reads, known.values)
+        model = self._circuit.model
+        return Suspected(
+            suspicion,
+            by_part(suspicion),
+            self._layout.with_shares(suspicion),
+            {name: node.words or name.replace("-", " ") for name, node in model.nodes.items()},
+            {name: each.words or name.replace("-", " ") for name, each in model.elements.items()},
+            self._verdicts,
+        )
+
+    def _suspects_for(self, known: Known) -> Suspects:
+        """What was worked out is kept while battery and vehicle data stay as they are."""
+        if known.battery != self._battery:
+            self._bench, self._suspects = self._bench_for(known.battery), None
+        if self._suspects is None or self._suspects[0] != known.values:
+            self._suspects = known.values, Suspects(self._bench)
+        return self._suspects[1]
+
+    def _bench_for(self, battery: PostVolts) -> SuspectBench:
+        self._battery = battery
+        supply = measured(battery, self._sheet)
+        return SuspectBench(self._tree, self._circuit, self._sheet, supply)
+
+
+def _ids(suspects: tuple[Suspect, ...]) -> frozenset[str]:
+    return frozenset(suspect.id for suspect in suspects)
