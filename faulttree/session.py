@@ -12,6 +12,7 @@ from pathlib import Path
 from faulttree import __version__
 from faulttree.case_bench.documents import CaseDocuments
 from faulttree.case_bench.readings import ExpectedReadings
+from faulttree.case_bench.suspects import CaseSuspects
 from faulttree.core.instruments import Instrument
 from faulttree.core.tree import Conclude, Tree
 from faulttree.core.units import UnitSystem
@@ -78,7 +79,8 @@ class Session:
         state: what is recorded, folded.
         found: what was found in its files when it was opened, in plain words.
         expected: what its steps would read on its circuit.
-        shows_expected: whether that may be looked at.
+        suspects: what is suspect after its readings.
+        shows_expected, shows_suspects: whether these may be looked at.
     """
 
     def __init__(self, stored: cases.StoredCase, walk: StoredWalk, clock: Clock) -> None:
@@ -89,7 +91,9 @@ class Session:
         self.found: tuple[str, ...] = walk.found
         documents = CaseDocuments(stored.folder)
         self.expected = ExpectedReadings(documents)
+        self.suspects = CaseSuspects(documents)
         self.shows_expected = True
+        self.shows_suspects = True
         self._asked: Ask | None = None
         self._stands: tuple[WalkState, Position] | None = None
         self._changing: str | None = None
@@ -188,6 +192,12 @@ class Session:
         if not self.shows_expected:
             return "Expected readings are not shown in this case."
         return self.expected.why_not(self.state, self.ask.step_id)
+
+    def why_no_suspects(self) -> str:
+        """Why suspects cannot be looked at; empty where they can."""
+        if not self.shows_suspects:
+            return "Suspects are not shown in this case."
+        return self.suspects.why_not(self.state)
 
     def answer(self, text: str, *, confirmed: bool = False, reason: str = "") -> Outcome:
         """Answer the question."""

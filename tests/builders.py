@@ -153,6 +153,10 @@ class Walk:
         """Say how the complaint is."""
         return self.take(respond.set_complaint(self.state, complaint, how))
 
+    def count(self, text: str) -> Result:
+        """Say how often the complaint showed, in how many tries."""
+        return self.take(respond.count_tries(self.state, self.at.step_id, text))
+
 
 def at_feed(battery: str = "12.60", **options: Any) -> Walk:
     """A walk that stands at the feed of the lamp, with the complaint present."""

@@ -92,10 +92,6 @@ def _battery(walk: Walk, text: str, confirmed: bool) -> Result:
     return walk.take(respond.measure_battery(walk.state, walk.at.step_id, typed))
 
 
-def _tries(walk: Walk, text: str) -> Result:
-    return walk.take(respond.count_tries(walk.state, walk.at.step_id, text))
-
-
 def _instrument(walk: Walk, number: int) -> Result:
     return walk.take(respond.choose_instrument(walk.state, built_in()[number]))
 
@@ -110,6 +106,6 @@ _DEEDS: dict[str, Callable[..., Any]] = {
     "complaint": Walk.complaint,
     "battery": _battery,
     "instrument": _instrument,
-    "tries": _tries,
+    "tries": Walk.count,
     "wait": lambda walk, minutes: walk.clock.move(minutes),
 }

@@ -123,6 +123,20 @@ def test_a_reading_is_never_taken_for_the_battery_that_grew_old_meanwhile(sessio
     assert reading.battery.age_s == 14 * 60
 
 
+def test_tries_counted_leave_a_reading_as_it_is_asked_and_renew_a_proving_run(session, clock):
+    answered(session, "12.60", "glows dim")
+    assert session.ask.kind is AskKind.READING
+    clock.move(14)
+    assert isinstance(session.count_tries("2 of 4"), Recorded)
+    assert session.ask.kind is AskKind.READING
+    assert isinstance(session.count_tries("5"), Refused)
+    answered(session, "12.50", "1.20", "accept", "1", "1")
+    assert "0 of 12 clean" in session.ask.prompt
+    session.count_tries("3 of 5")
+    assert "0 of 7 clean" in session.ask.prompt
+    assert Session.resume(session.folder).ask.prompt == session.ask.prompt
+
+
 def test_a_question_put_anew_asks_for_the_battery_that_grew_old(session, clock):
     answered(session, "12.60")
     clock.move(14)

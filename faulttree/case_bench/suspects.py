@@ -7,9 +7,10 @@ from faulttree.case_bench.why_not import CannotTellError
 from faulttree.core.walk.state import WalkState
 
 if TYPE_CHECKING:
-    from faulttree.case_bench.suspects_on_bench import Known, Suspected, SuspectsOnBench
+    from faulttree.case_bench.suspects_on_bench import Known, SuspectsOnBench
     from faulttree.core.bench.document import BenchSheet
     from faulttree.core.circuit.circuit import Circuit
+    from faulttree.core.suspects.suspected import Suspected
 
 
 class CaseSuspects:
@@ -48,9 +49,7 @@ class CaseSuspects:
 
         return self._documents.work(state.tree, worked_out)
 
-    def _worked_out(
-        self, state: WalkState, circuit: "Circuit", sheet: "BenchSheet"
-    ) -> "Suspected":
+    def _worked_out(self, state: WalkState, circuit: "Circuit", sheet: "BenchSheet") -> "Suspected":
         from faulttree.case_bench.suspects_on_bench import SuspectsOnBench, known_of
 
         suspected = self.known(state)

@@ -8,35 +8,15 @@ from faulttree.case_bench.supply import measured
 from faulttree.core.bench.document import BenchSheet
 from faulttree.core.bench.suspects import Suspect, chosen
 from faulttree.core.circuit.circuit import Circuit
-from faulttree.core.suspects.along import Along, Layout
-from faulttree.core.suspects.by_part import Part, by_part
+from faulttree.core.suspects.along import Layout
+from faulttree.core.suspects.by_part import by_part
 from faulttree.core.suspects.evidence import Read, reads_of
 from faulttree.core.suspects.on_bench import SuspectBench
-from faulttree.core.suspects.suspicion import Suspects, Suspicion
+from faulttree.core.suspects.suspected import Suspected
+from faulttree.core.suspects.suspicion import Suspects
 from faulttree.core.tree import Tree
 from faulttree.core.uncertain import Uncertain
 from faulttree.core.walk.state import WalkState
-
-
-@dataclass(frozen=True, slots=True)
-class Suspected:
-    """What is suspect after the readings of a walk.
-
-    Attributes:
-        suspicion: every suspect.
-        parts: the same by part, the likeliest first.
-        along: the same along the circuit.
-        nodes: node to its name for people.
-        elements: element to its name for people.
-        verdicts: ids of the suspects that a conclusion of the tree is right for, by conclusion.
-    """
-
-    suspicion: Suspicion
-    parts: tuple[Part, ...]
-    along: Along
-    nodes: Mapping[str, str]
-    elements: Mapping[str, str]
-    verdicts: Mapping[str, frozenset[str]]
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,6 +10,7 @@ from typing import TextIO
 from faulttree.case_bench.why_not import CannotTellError
 from faulttree.cli.plain_calc import PlainCalc
 from faulttree.cli.plain_sources import Source
+from faulttree.cli.plain_suspects import suspect_lines
 from faulttree.core.instruments import Instrument
 from faulttree.core.tree import Conclude, Measure, WorkOut
 from faulttree.core.walk.asks import Ask, AskKind
@@ -38,6 +39,7 @@ Type the reading and press Enter. Besides readings you can type:
   why                  why this test, and where its bands come from
   bands                what each band means and where it leads
   expected             what this step reads: healthy, and under each fault
+  suspects NAME        what is suspect after the readings; with NAME or number why; circuit
   path                 the steps so far
   calc NAME INPUT      a sum, as calc joint 0.3V 12A; calc lists them; calc note records the last
   instrument ID        use another instrument; without ID lists those that fit
@@ -294,6 +296,11 @@ class PlainWalk:
         else:
             self._lines(self._calc.told(rest).splitlines())
 
+    def suspects(self, rest: str) -> None:
+        """What is suspect after the readings, or why one of them is."""
+        for line in suspect_lines(self._session, rest):
+            self._labelled(line)
+
     def options(self, _rest: str) -> None:
         """The repair options."""
         step = self._session.state.tree.steps[self._session.ask.step_id]
@@ -381,6 +388,7 @@ _COMMANDS: dict[str, Callable[[PlainWalk, str], None]] = {
     "why": PlainWalk.why,
     "bands": PlainWalk.bands,
     "expected": PlainWalk.expected,
+    "suspects": PlainWalk.suspects,
     "options": PlainWalk.options,
     "calc": PlainWalk.calc,
     "path": PlainWalk.path,

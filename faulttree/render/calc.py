@@ -39,18 +39,13 @@ def about_lines(the_sum: Sum, system: UnitSystem) -> Iterator[Line]:
 
 def _about_input(the_sum: Sum, each: Input, system: UnitSystem) -> str:
     unit = bare_unit(each.kind, system)
-    told = [each.words]
+    takes_bare = unit and the_sum.is_needed(each) and not each.unit_needed
+    told = f"{each.words} [{unit}]" if takes_bare else each.words
     if not each.choices:
-        told.append(f"as {each.example}")
-    if each.unit_needed:
-        told.append("with its unit")
-    elif unit and the_sum.is_needed(each):
-        told.append(f"{unit} where no unit is typed")
+        told += f", as {each.example}"
     if each.default:
-        told.append(f"{each.default} unless told")
-    elif each.optional:
-        told.append("may be left out")
-    return "; ".join(told)
+        return f"{told}; {each.default} unless told"
+    return f"{told}; may be left out" if each.optional else told
 
 
 def result_lines(done: Answered, system: UnitSystem) -> Iterator[Line]:
@@ -74,7 +69,8 @@ def found_lines(done: Answered, system: UnitSystem) -> Iterator[Line]:
 
 def basis_lines(the_sum: Sum, remarks: Iterable[str] = ()) -> Iterator[Line]:
     """Formula, what to mind, source."""
-    yield Line("Formula", f"{the_sum.formula}  ({the_sum.symbols})")
+    yield Line("Formula", the_sum.formula)
+    yield Line("", f"    {the_sum.symbols}")
     for remark in remarks:
         yield Line("Note", remark)
     yield Line("Source", the_sum.source)

@@ -67,7 +67,7 @@ def named(cars: Cars, units: UnitSystem | None = None) -> str:
             sizes = ", ".join(size(form, units) for form, _ in forms)
         element, fault = halves(suspect.words)
         found.setdefault(element, {})[fault if not sizes else f"{fault} ({sizes})"] = None
-    return "; ".join(_of_element(element, faults) for element, faults in found.items())
+    return "; ".join(of_element(element, faults) for element, faults in found.items())
 
 
 def halves(words: str) -> tuple[str, str]:
@@ -76,7 +76,8 @@ def halves(words: str) -> tuple[str, str]:
     return (element, fault) if colon else ("", words)
 
 
-def _of_element(element: str, faults: Iterable[str]) -> str:
+def of_element(element: str, faults: Iterable[str]) -> str:
+    """Faults with the element they are of: `relay: coil open, welded`; without one, as they are."""
     return f"{element}: {', '.join(faults)}" if element else "; ".join(faults)
 
 

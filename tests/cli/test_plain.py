@@ -151,6 +151,26 @@ def test_the_commands_answer(begin, command, answer):
     assert answer in " ".join(begin().type(command).split())
 
 
+def test_tries_are_counted_and_the_run_is_as_long_as_they_ask(begin, run):
+    walk = begin()
+    walk.type("12.60", "complaint present", "glows dim")
+    assert "cannot be" in walk.type("tries 4 of 2")
+    assert "it showed in how many tries" in walk.type("tries")
+    said = " ".join(walk.type("3 of 5").split())
+    assert "It showed in 3 of 5 tries: after the repair 7 clean cycles in a row will do" in said
+    walk.type("12.55", "1.20", "accept", "1", "Clean the eyelet", "clean", "clean")
+    said = " ".join(walk.type("clean").split())
+    # 1 - 0.05^(1/3) = 63.2 % and 1 - 0.05^(1/7) = 34.8 %, rounded up
+    assert "3 clean, at most 64 %; 7 clean, at most 35 % (95 % confidence)" in said
+    assert "Proving run, 3 of 7 clean in a row" in said
+    said = " ".join(walk.type("clean", "clean", "clean", "clean").split())
+    assert "luck of at most 5 in 100" in said
+    assert "is closed." in walk.type("close")
+    (case,) = json.loads(run("cases", "--json").stdout)
+    told = json.loads(run("report", case["id"], "--json").stdout)["conclusion"]["proving-run"]
+    assert (told["wanted"], told["before"]) == (7, {"seen": 3, "tries": 5})
+
+
 def test_what_a_step_would_read_is_told_in_the_words_of_the_screen(begin, tmp_path):
     tree = lamp_folder(tmp_path / "lamp")
     walk = begin(tree, LAMP / "vehicle.yaml")

@@ -2,6 +2,7 @@
 
 import json
 
+import pytest
 from builders import Walk, at_feed, at_verdict
 
 from faulttree.render.report_json import report_json
@@ -26,8 +27,34 @@ def test_a_concluded_case_has_path_conclusion_and_record():
         "proof": "held",
         "repair": "New earth point",
         "clean-cycles": 1,
+        "proving-run": data["conclusion"]["proving-run"],
     }
     assert len(data["record"]) == len(walk.events)
+
+
+def test_a_proving_run_is_told_in_numbers_and_in_words():
+    walk = at_verdict()
+    walk.count("2 of 4 at 90 %")
+    run = _data(walk.go("accept", "1", "1", "clean"))["conclusion"]["proving-run"]
+    assert run.pop("proves").startswith("Had nothing been changed")
+    # 6/C(5, 2) for so long a run by luck; 1 - 0.1^(1/1) for the largest rate
+    assert run.pop("chance-if-unchanged") == pytest.approx(6 / 10)
+    assert run.pop("largest-rate") == pytest.approx(0.9)
+    assert run == {
+        "cycles": 1,
+        "clean-in-a-row": 1,
+        "wanted": 8,
+        "came-back": 0,
+        "before": {"seen": 2, "tries": 4},
+        "confidence": 0.9,
+    }
+
+
+def test_without_a_repair_or_a_count_there_is_nothing_to_tell():
+    assert _data(at_verdict().go("accept", "1", "0"))["conclusion"]["proving-run"] is None
+    run = _data(at_verdict().go("accept", "1", "1"))["conclusion"]["proving-run"]
+    assert (run["before"], run["chance-if-unchanged"], run["largest-rate"]) == (None, None, None)
+    assert (run["wanted"], run["proves"]) == (3, "")
 
 
 def test_values_are_si_with_their_limit_of_error():

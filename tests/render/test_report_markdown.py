@@ -117,8 +117,45 @@ def test_a_reading_decided_by_the_technician_says_so_with_the_reason():
 
 def test_a_proving_run_says_what_it_proves_and_no_more():
     text = _said(at_verdict().go("accept", "1", "1", "clean", "clean", "clean"))
-    # 1 - 0.05^(1/3) = 63 %: exact bound for no event in three trials, Clopper and Pearson (1934)
-    assert "ith 95 % confidence the complaint returns in fewer than 63 % of such cycles" in text
+    # 1 - 0.05^(1/3) = 63.2 %, rounded up: exact bound for no event in three trials, Clopper and
+    # Pearson (1934)
+    assert (
+        "3 clean cycles in a row. What shows in 64 % of tries or more would have come back in 95 "
+        "of 100 such runs, and what shows less often may still be there."
+    ) in text
+
+
+def test_a_proving_run_is_held_against_the_tries_before_the_repair():
+    walk = at_verdict()
+    walk.count("2 of 4")
+    text = _said(walk.go("accept", "1", "1", *["clean"] * 12))
+    # C(4, 2)/C(16, 2) = 6/120: Fisher's exact test (1935); 1 - 0.05^(1/12) = 22.1 %
+    assert (
+        "**Proving run:** 12 clean cycles in a row. Had nothing been changed, so long a clean run "
+        "after it showed in 2 of 4 tries would be luck of at most 5 in 100; what shows in 23 % of "
+        "tries or more would have come back in 95 of 100 such runs"
+    ) in text
+    assert "09:30: it showed in 2 of 4 tries" in text
+
+
+def test_a_count_written_down_after_the_repair_or_corrected_says_so():
+    walk = at_verdict().go("accept", "1", "1", "clean")
+    walk.count("3 of 4")
+    walk.count("2 of 4")
+    text = _said(walk)
+    assert "the tries before the repair were written down only after it" in text
+    assert "it showed in 3 of 4 tries (counted anew later)" in text
+    walk.count("none")
+    assert "the count of tries taken back" in _said(walk)
+    assert "1 clean cycle in a row of the 3 wanted." in _said(walk)
+
+
+def test_what_was_never_seen_before_is_not_said_to_be_cured():
+    walk = at_verdict()
+    walk.count("0 of 10")
+    text = _said(walk.go("accept", "1", "1", "clean", "clean", "clean"))
+    assert "a clean run cannot tell whether the repair changed anything;" in text
+    assert "Had nothing been changed" not in text
 
 
 def test_a_proving_run_that_was_not_done_says_so():

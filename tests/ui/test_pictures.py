@@ -28,6 +28,10 @@ WALKS = {
     "conclusion": (TO_VERDICT, ()),
     "repair": ((*TO_VERDICT, "1", "1"), ()),
     "proving-run": ((*TO_VERDICT, "1", "1", "1", "clean"), ()),
+    "proving-run-counted": (
+        (*TO_VERDICT, "1", "1", "1", "clean"),
+        ("t", "=2 of 4", "enter"),
+    ),
     "closed": (("12.60", "lights", "1", "1"), ()),
     "complaint": (TO_FEED, ("c",)),
     "note": (TO_FEED, ("n",)),

@@ -8,8 +8,10 @@ from faulttree.core.walk.events import (
     ComplaintChanged,
     InstrumentChosen,
     NoteAdded,
+    OtherTestTaken,
     ReadingTaken,
     Skipped,
+    TriesCounted,
     WentBack,
 )
 from faulttree.files import places
@@ -132,6 +134,48 @@ def test_the_state_of_the_complaint_is_told_by_one_more_key():
     on_screen(work, session)
     told = [e for e in session.state.events if isinstance(e, ComplaintChanged)]
     assert [e.complaint for e in told] == ["present", "present", "absent", "unknown", "provoked"]
+
+
+def test_tries_are_counted_by_one_key_and_it_says_what_they_mean():
+    session = walked(*TO_FEED)
+
+    async def work(desk: Desk) -> None:
+        await desk.press("t")
+        assert "Before the repair it showed in how many tries (3 of 10)?" in desk.words
+        await desk.enter("often")
+        assert "Type in how many of how many tries it showed" in desk.words
+        await desk.fill("2 of 4")
+        await desk.press("enter")
+        assert "after the repair 12 clean cycles in a row will do" in desk.words
+        assert "Step 3" in desk.text
+        assert desk.focus == "answer"
+
+    on_screen(work, session)
+    (counted,) = [e for e in session.state.events if isinstance(e, TriesCounted)]
+    assert (counted.seen, counted.tries, counted.step) == (2, 4, "feed")
+
+
+def test_tries_counted_late_change_the_proving_run_at_once():
+    async def work(desk: Desk) -> None:
+        assert "0 of 3 clean" in desk.words
+        await desk.press("t")
+        await desk.enter("2 of 4")
+        assert "0 of 12 clean" in desk.words
+        assert desk.words.count("It showed in 2 of 4 tries") == 1
+
+    on_screen(work, walked(*TO_FEED, "12.50", "1.20", "1", "1", "1"))
+
+
+def test_where_t_is_an_answer_it_stays_one():
+    session = walked(*TO_FEED, "12.1")
+
+    async def work(desk: Desk) -> None:
+        assert "take the other test" in desk.words
+        await desk.press("t")
+        assert "Load lamp in place of the reversing lamp" in desk.words
+
+    on_screen(work, session)
+    assert isinstance(session.state.events[-1], OtherTestTaken)
 
 
 def test_pages_open_by_one_key_and_close_again():

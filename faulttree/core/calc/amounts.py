@@ -25,7 +25,7 @@ _OWN = {
 }
 """How kinds without a quantity of their own are typed."""
 _EXACT = (Kind.WIRE_SIZE, Kind.COUNT)
-_COLDEST_K = 173.15
+COLDEST_K = 173.15
 """Colder is no car, and the laws of copper and thermistors end there [K]."""
 
 
@@ -95,7 +95,7 @@ def _entry(text: str, kind: Kind, system: UnitSystem) -> Entry:
         raise ReadingRefused("OL is no number to work with; type the ohms that were measured.")
     if kind is Kind.COUNT and entry.value != int(entry.value):
         raise ReadingRefused(f"{text} is no whole number; type {about.example}.")
-    if kind is Kind.TEMPERATURE and entry.value < _COLDEST_K:
+    if kind is Kind.TEMPERATURE and entry.value < COLDEST_K:
         raise ReadingRefused(f"No car is as cold as that; type {about.example}.")
     return entry
 

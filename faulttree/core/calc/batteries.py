@@ -36,8 +36,8 @@ def _charge_caveats(values: Values, _answers: Sequence[Answer]) -> Iterator[str]
         yield "Below 11.6 V: flat, or a dead cell. Charge it and test it under load."
     yield (
         "It holds for a flooded 12 V battery of about 27 °C (80 °F) that has rested for hours with "
-        "no load. Cold: published corrections reach from next to nothing to adding 0.12 V at "
-        "0 °C (32 °F), so none is made."
+        "no load. No correction for cold is made: a maker's table takes 0.12 V off at -1 °C "
+        "(30 °F), 15 % of charge; others take next to nothing."
     )
     yield "A full charge says nothing of the capacity left: test under load as well."
 

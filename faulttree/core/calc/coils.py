@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
+from faulttree.core.calc.amounts import COLDEST_K
 from faulttree.core.calc.kinds import Kind
 from faulttree.core.calc.sums import Answer, Input, Sum, SumRefused, Values
 from faulttree.core.circuit.laws import COPPER_PER_K, ZERO_C, copper_factor
@@ -28,7 +29,7 @@ def _winding(values: Values) -> Sequence[Answer]:
 
 
 def _above_zero(values: Values) -> None:
-    if _winding(values)[0].value <= 0:
+    if _winding(values)[0].value < COLDEST_K:
         raise SumRefused(
             "No copper is as cold as that: the cold resistance comes first, "
             "as in calc winding-temperature 3.6ohm 4.7ohm."

@@ -53,6 +53,11 @@ def _confidence_fits(values: Values) -> None:
         raise SumRefused("A confidence lies below 100 %: type confidence=95%.")
 
 
+def _needed_remarks(values: Values, answers: Sequence[Answer]) -> Iterator[str]:
+    yield "It is kept best when the tries before were counted until it had shown a chosen number."
+    yield from _run_remarks(values, answers)
+
+
 def _run_remarks(values: Values, _answers: Sequence[Answer]) -> Iterator[str]:
     yield _ALIKE
     if "hit" in values:
@@ -104,7 +109,7 @@ CLEAN_CYCLES = Sum(
     example="3 10",
     work=_needed,
     check=_counts_fit,
-    remarks=_run_remarks,
+    remarks=_needed_remarks,
     keywords="proof proving run intermittent repair",
 )
 

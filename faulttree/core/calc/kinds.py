@@ -47,7 +47,7 @@ class About:
 ABOUT: dict[Kind, About] = {
     Kind.VOLTAGE: About(Quantity.VOLTAGE, "12.6V or 240mV", "V"),
     Kind.CURRENT: About(Quantity.CURRENT, "12A or 50mA", "A"),
-    Kind.RESISTANCE: About(Quantity.RESISTANCE, "4.7k, 4.7kohm or 25mohm", "ohm"),
+    Kind.RESISTANCE: About(Quantity.RESISTANCE, "4.7k or 25mohm", "ohm"),
     Kind.POWER: About(Quantity.POWER, "21W", "W"),
     Kind.LENGTH: About(Quantity.LENGTH, "5m or 16ft", "m", us="ft", metric="m"),
     Kind.AREA: About(Quantity.AREA, "2.5mm2", "m2"),

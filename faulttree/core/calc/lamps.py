@@ -24,16 +24,15 @@ _RATED = (
 
 
 def _lamp(values: Values) -> Sequence[Answer]:
-    amps = values["power"] / values["voltage"]
+    volts, amps = values["voltage"], values["power"] / values["voltage"]
     least, most = amps * (1 - RATED_SPREAD), amps * (1 + RATED_SPREAD)
-    ohm = values["voltage"] / amps
-    hot = values["voltage"] / most, values["voltage"] / least
-    darkest, usual, brightest = COLD_SHARE
+    ohm, lowest, highest = volts / amps, volts / most, volts / least
+    low, usual, high = COLD_SHARE
     return [
         Answer("hot current", Kind.CURRENT, amps, least, most),
-        Answer("hot resistance", Kind.RESISTANCE, ohm, *hot),
-        Answer("cold resistance", Kind.RESISTANCE, ohm * usual, ohm * darkest, ohm * brightest),
-        Answer("first instant", Kind.CURRENT, amps / usual, amps / brightest, amps / darkest),
+        Answer("hot resistance", Kind.RESISTANCE, ohm, lowest, highest),
+        Answer("cold resistance", Kind.RESISTANCE, ohm * usual, lowest * low, highest * high),
+        Answer("first instant", Kind.CURRENT, amps / usual, least / high, most / low),
     ]
 
 
@@ -48,8 +47,8 @@ def _at_another(values: Values) -> Sequence[Answer]:
     return [
         Answer("power", Kind.POWER, amps * values["now"]),
         Answer("current", Kind.CURRENT, amps),
-        Answer("light", Kind.SHARE, share**LIGHT_EXPONENT),
-        Answer("life", Kind.SHARE, share ** -LIFE_EXPONENTS[1], *life),
+        Answer("light of rated", Kind.SHARE, share**LIGHT_EXPONENT),
+        Answer("life of rated", Kind.SHARE, share ** -LIFE_EXPONENTS[1], *life),
     ]
 
 

@@ -133,9 +133,11 @@ def _takes(each: Input, text: str, system: UnitSystem) -> bool:
 
 
 def _refuse(the_sum: Sum, free: Sequence[Input], text: str, system: UnitSystem) -> None:
-    """Say why no input takes a value: by the sentence of the only one left, or in general."""
-    if len(free) == 1:
-        read_input(free[0], text, system)
+    """Say why no input takes a value: by what the one it is meant for says, or in general."""
+    number = PLUS_MINUS.split(text)[0]
+    meant = [e for e in free if _takes(e, number, system)] if number != text else []
+    for each in meant or (free if len(free) == 1 else ()):
+        read_input(each, text, system)
     left = ", ".join(f"{each.name} (as {each.example})" for each in free)
     raise SumRefused(f"“{text}” fits none of the inputs left: {left}. Type: {the_sum.command}")
 
@@ -154,24 +156,24 @@ def _values(the_sum: Sum, line: str) -> Iterator[tuple[str, str]]:
 def _parts(the_sum: Sum, line: str) -> list[str]:
     """The line cut where a new value begins: units and limits of error stay with their number."""
     parts: list[str] = []
-    choices = [choice for each in the_sum.inputs for choice in each.choices]
+    has_words = any(each.choices for each in the_sum.inputs)
     for word in _EQUALS.sub("=", with_usual_signs(line)).split():
-        if parts and not _begins(word, parts[-1], choices):
+        if parts and not _begins(word, parts[-1], has_words):
             parts[-1] = f"{parts[-1]} {word}"
         else:
             parts.append(word)
     return parts
 
 
-def _begins(word: str, before: str, choices: Sequence[str]) -> bool:
-    """True for a word that begins another value."""
+def _begins(word: str, before: str, has_words: bool) -> bool:
+    """True for a word that begins another value; `has_words` where one input is a word."""
     if before.endswith(("=", "±", "+", "+/-", "+-")) or PLUS_MINUS.match(word) or word == "+":
         return False
     if "=" in word:
         return True
-    if units_spelled(word) or word.lower() in _UNIT_WORDS:
+    if units_spelled(word) or units_spelled(word.lower()) or word.lower() in _UNIT_WORDS:
         return False
-    return any(c.isdigit() for c in word) or any(c.startswith(word.lower()) for c in choices)
+    return has_words or any(c.isdigit() for c in word)
 
 
 def _joined_units(parts: Sequence[str]) -> list[str]:

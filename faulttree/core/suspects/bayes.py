@@ -13,7 +13,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from faulttree.core.suspects.density import Floats
-from faulttree.core.suspects.hypotheses import Evidence, Hypotheses, Pairs
+from faulttree.core.suspects.hypotheses import Evidence, Hypotheses, Ints, Pairs, Sighting, Stretch
 from faulttree.core.suspects.modes import Columns
 
 _LEAST = 1e-300
@@ -41,7 +41,7 @@ class Posterior:
         """That a suspect is there, alone or as one of two, shape (n_suspects,)."""
         found, count = self.single, len(self.single)
         for side in () if pairs is None else (pairs.first, pairs.second):
-            found = found + np.bincount(hypotheses.suspect[side], self.pairs, count)
+            found = found + _by_suspect(hypotheses.suspect[side], self.pairs, count)
         return found
 
 
@@ -72,7 +72,7 @@ def posterior(
     weights = np.exp(every - top)
     total = weights.sum()
     shares, n = weights / total, len(singles)
-    single = np.bincount(hypotheses.suspect, shares[:n], n_suspects or hypotheses.n_suspects)
+    single = _by_suspect(hypotheses.suspect, shares[:n], n_suspects or hypotheses.n_suspects)
     log_evidence = float(top + np.log(total))
     return Posterior(single, shares[:n], shares[n:-1], float(shares[-1]), log_evidence)
 
@@ -80,3 +80,19 @@ def posterior(
 def log_prior(weight: Floats) -> Floats:
     """Logarithms of weights; what has none is as good as impossible."""
     return np.asarray(np.log(np.maximum(weight, _LEAST)))
+
+
+def _by_suspect(suspect: Ints, shares: Floats, count: int) -> Floats:
+    return np.asarray(np.bincount(suspect, shares, count), np.float64)
+
+
+__all__ = [
+    "Evidence",
+    "Hypotheses",
+    "Pairs",
+    "Posterior",
+    "Sighting",
+    "Stretch",
+    "log_prior",
+    "posterior",
+]

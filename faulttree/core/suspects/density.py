@@ -1,6 +1,7 @@
 """How likely a reading is when the car would read a value, or anything between two values."""
 
 import math
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
@@ -27,36 +28,66 @@ LEAST_OHM = 0.1
 """Resistances that may be anything are spread evenly in their logarithm, from here up [ohm]."""
 
 
-def reading_density(
-    value: float, low: Floats, high: Floats, sigma: Floats, anything: float
-) -> Floats:
+@dataclass(frozen=True, slots=True, eq=False)
+class Spans:
+    """What cars would read under each hypothesis, shape (n,) each.
+
+    Attributes:
+        low, high: limits of the number that is read [SI].
+        open_share: share of the cars that show an open circuit instead.
+        none_share: share of the cars that give no reading, so that anything may be shown.
+    """
+
+    low: Floats
+    high: Floats
+    open_share: Floats
+    none_share: Floats
+
+    @classmethod
+    def of(cls, low: Floats, high: Floats) -> "Spans":
+        """From the limits on some cars of each hypothesis, shape (n, n_cars).
+
+        Infinite for an open circuit, not a number where the car gives no reading.
+        """
+        has_none = np.isnan(low) | np.isnan(high)
+        is_open = np.isinf(high) & ~has_none
+        is_number = ~(has_none | is_open)
+        least = np.where(is_number, low, np.inf).min(axis=1)
+        most = np.where(is_number, high, -np.inf).max(axis=1)
+        is_any = is_number.any(axis=1)
+        return cls(
+            np.where(is_any, least, 0.0),
+            np.where(is_any, most, 0.0),
+            is_open.mean(axis=1),
+            has_none.mean(axis=1),
+        )
+
+
+def reading_density(value: float, spans: Spans, sigma: Floats, anything: float) -> Floats:
     """Density of a reading under each hypothesis.
 
-    What the car would read lies between `low` and `high`, as the size of the fault is not known
-    better: half evenly between, half at one of the ends. The reading is normally distributed about
-    it, now and then with a greater spread. With chance SLIP it may be anything.
+    What the car would read lies between two limits, as the size of the fault is not known better:
+    half evenly between, half at one of the ends. The reading is normally distributed about it, now
+    and then with a greater spread. With chance SLIP it may be anything.
 
     Args:
         value: the reading [SI]; infinite for an open circuit.
-        low, high: limits of what the car would read, shape (n,); infinite for an open circuit, not
-            a number where the car gives no reading, and anything may be shown.
+        spans: what the car would read.
         sigma: standard deviation of the reading about it, shape (n,), above 0.
         anything: density of the reading where it may be anything; see `anything_density`.
 
     Returns:
         Density [1/SI], shape (n,); for an open circuit its probability.
     """
-    has_none = np.isnan(low) | np.isnan(high)
-    is_open = np.isinf(high)
     if math.isinf(value):
-        likely = np.where(is_open, 1.0, 0.0)
+        likely = spans.open_share
     else:
-        is_number = ~(has_none | is_open)
-        bottom, top = np.where(is_number, low, 0.0), np.where(is_number, high, 0.0)
-        near = between(value, bottom, top, sigma)
-        far = between(value, bottom, top, STRETCH * sigma)
-        likely = np.where(is_number, (1.0 - STRETCHED) * near + STRETCHED * far, 0.0)
-    return np.where(has_none, anything, (1.0 - SLIP) * likely + SLIP * anything)
+        near = between(value, spans.low, spans.high, sigma)
+        far = between(value, spans.low, spans.high, STRETCH * sigma)
+        number_share = 1.0 - spans.open_share - spans.none_share
+        likely = number_share * ((1.0 - STRETCHED) * near + STRETCHED * far)
+    likely = likely + spans.none_share * anything
+    return np.asarray((1.0 - SLIP) * likely + SLIP * anything)
 
 
 def between(value: float, low: Floats, high: Floats, sigma: Floats) -> Floats:

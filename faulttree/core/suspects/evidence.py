@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from faulttree.core.bench.fitted import Fitted, after
-from faulttree.core.suspects.bayes import Sighting, Stretch
+from faulttree.core.suspects.hypotheses import Sighting, Stretch
 from faulttree.core.tree import Measure, Observe
 from faulttree.core.uncertain import Uncertain
 from faulttree.core.walk.events import (
@@ -46,7 +46,9 @@ def reads_of(state: WalkState) -> tuple[Read, ...]:
 
     What was withdrawn or changed, was implausible, or is none of the outcomes, is left out. A step
     that could not be done is no evidence. Readings are of one stretch while the complaint shows or
-    stays away without a break; where nobody said how it was, each is a stretch of its own.
+    stays away without a break; where nobody said how it was, each is a stretch of its own. A
+    changed answer is of the stretch in which it was changed, and of what was fitted when it was
+    first given.
     """
     return tuple(_reads(state))
 
@@ -67,13 +69,11 @@ def sighting_of(complaint: Complaint) -> Sighting:
 
 
 def _reads(state: WalkState) -> Iterator[Read]:
-    fitted: Fitted = frozenset()
+    fitted = _fitted_before(state)
     stretch, before = -1, None
     for event in _standing(state):
         if isinstance(event, ComplaintChanged):
             before = None
-        elif isinstance(event, ActionDone):
-            fitted = after(state.tree, event.step, fitted)
         elif isinstance(event, ReadingTaken | Observed) and _counts(state, event):
             sighting = sighting_of(event.complaint)
             if sighting is Sighting.UNKNOWN or sighting is not before:
@@ -81,13 +81,30 @@ def _reads(state: WalkState) -> Iterator[Read]:
             before = sighting
             value = value_of(state, event.seq) if isinstance(event, ReadingTaken) else None
             outcome = (event.outcome or "") if isinstance(event, Observed) else ""
-            yield Read(event.seq, event.step, fitted, value, outcome, sighting, stretch)
+            there = fitted[event.seq]
+            yield Read(event.seq, event.step, there, value, outcome, sighting, stretch)
 
 
 def _standing(state: WalkState) -> Iterator[Event]:
     for event in state.events:
         if event.seq not in state.withdrawn and event.seq not in state.replaced:
             yield event
+
+
+def _fitted_before(state: WalkState) -> dict[int, Fitted]:
+    """What was fitted when each event that stands was recorded; a changed answer, when it was first
+    given."""
+    first: dict[int, int] = {}
+    for event in state.events:
+        replaced = getattr(event, "replaces", None)
+        first[event.seq] = event.seq if replaced is None else first.get(replaced, event.seq)
+    found: dict[int, Fitted] = {}
+    fitted: Fitted = frozenset()
+    for event in sorted(_standing(state), key=lambda e: first[e.seq]):
+        found[event.seq] = fitted
+        if isinstance(event, ActionDone):
+            fitted = after(state.tree, event.step, fitted)
+    return found
 
 
 def _counts(state: WalkState, event: ReadingTaken | Observed) -> bool:

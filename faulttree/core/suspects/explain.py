@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from faulttree.core.suspects.bayes import log_prior
 from faulttree.core.suspects.density import Floats
 from faulttree.core.suspects.hypotheses import (
     Evidence,
@@ -14,7 +15,10 @@ from faulttree.core.suspects.hypotheses import (
     Sighting,
     Stretch,
 )
-from faulttree.core.suspects.modes import Columns
+from faulttree.core.suspects.modes import Columns, Modes
+
+_LEAST = 1e-150
+"""Weights below count as none; their ratio stays a number."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -128,7 +132,8 @@ def _is_in(hypotheses: Hypotheses, pairs: Pairs | None, count: int) -> Floats:
     if pairs is None:
         return single.astype(np.float64)
     one, two = hypotheses.suspect[pairs.first], hypotheses.suspect[pairs.second]
-    return np.hstack([single, (suspects == one) | (suspects == two)]).astype(np.float64)
+    both = (suspects == one) | (suspects == two)
+    return np.concatenate([single, both], axis=1).astype(np.float64)
 
 
 def _odds(is_in: Floats, weights: Floats) -> Floats:

@@ -21,12 +21,11 @@ class Cell:
 
     Attributes:
         suspect: index of the suspect.
-        low, high: indexes of its forms.
+        forms: indexes of its forms at the ends; two suspects at once have four.
     """
 
     suspect: int
-    low: int
-    high: int
+    forms: tuple[int, ...]
 
 
 def refined(model: CircuitModel, sheet: BenchSheet) -> tuple[Suspect, ...]:
@@ -45,17 +44,12 @@ def cells_of(suspects: tuple[Suspect, ...]) -> tuple[Cell, ...]:
     return tuple(cell for index, suspect in enumerate(suspects) for cell in _cells(index, suspect))
 
 
-def forms_of(suspects: tuple[Suspect, ...]) -> tuple[Cell, ...]:
-    """Every form of all suspects as a cell by itself, in their order."""
-    return tuple(Cell(i, f, f) for i, s in enumerate(suspects) for f in range(len(s.forms)))
-
-
 def _cells(index: int, suspect: Suspect) -> Iterator[Cell]:
     last = len(suspect.forms) - 1
     if last == 0:
-        yield Cell(index, 0, 0)
+        yield Cell(index, (0,))
     for low in range(last):
-        yield Cell(index, low, low + 1)
+        yield Cell(index, (low, low + 1))
 
 
 def _forms(fault: Fault) -> Iterator[Form]:

@@ -1,8 +1,8 @@
 """How likely what was read is, in every way in which a hypothesis may have been there.
 
-A hypothesis has modes: there for good, or coming and going; for two suspects each combination. In a
-mode the stretches are independent, so a mode is one logarithm for each stretch, and a stretch with a
-reading less changes one of them. A *column* is a stretch, or such a variant of one.
+A hypothesis has modes: there for good, or coming and going; for two suspects each combination. In
+a mode the stretches are independent, so a mode is one logarithm for each stretch, and a stretch
+with a reading less changes one of them. A *column* is a stretch, or such a variant of one.
 """
 
 from collections.abc import Sequence

@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from contextlib import suppress
 from functools import cached_property
 
 import numpy as np
@@ -11,42 +11,40 @@ from numpy.typing import NDArray
 from faulttree.core.bench.bench import Bench, Seen, Shown
 from faulttree.core.bench.document import BenchSheet
 from faulttree.core.bench.looks import Supplied, supplied
+from faulttree.core.bench.setting import RUNNING
 from faulttree.core.bench.suspects import Suspect
 from faulttree.core.circuit.circuit import Circuit
-from faulttree.core.suspects.density import Floats, outcome_chance, reading_density
+from faulttree.core.circuit.netlist import Supply
+from faulttree.core.suspects.density import (
+    SLIP,
+    WRONG_LOOK,
+    Floats,
+    Spans,
+    anything_density,
+    outcome_chance,
+    reading_density,
+)
 from faulttree.core.suspects.evidence import Read
-from faulttree.core.suspects.grid import Cell, cells_of, forms_of, refined
+from faulttree.core.suspects.grid import Cell, cells_of, refined
+from faulttree.core.suspects.likely import Likely
+from faulttree.core.suspects.spread import (
+    AS_MEASURED_V,
+    AT_REST_V,
+    GENERATOR_V,
+    Feed,
+    spread,
+    spread_of_input,
+)
 from faulttree.core.tree import Measure, Observe, Tree
 from faulttree.core.uncertain import CannotWorkOut, Uncertain
-from faulttree.core.units import Quantity
 
 Ints = NDArray[np.intp]
+Values = Mapping[str, Uncertain]
+"""Vehicle data and earlier readings, for the window of what is plausible."""
 
-TOLERANCE = 0.1
-"""How far resistances of a real car may be from those of the model, either way; common practice, no
-source."""
-LEAST = {Quantity.VOLTAGE: 0.01, Quantity.CURRENT: 0.02, Quantity.RESISTANCE: 0.1}
-"""Spread of readings that no model gets right [SI]: contact of the probe, wires left out."""
-AT_REST_V = 0.15
-"""Spread of the batteries of healthy cars, about the normal one of the sheet [V]."""
 SHOWS = (0.02, 0.5, 0.98)
 """Chance that the complaint shows on a car that does not, may, or surely shows it."""
 THIS, USUAL = "this battery", "usual battery"
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class Likely:
-    """One reading, as likelihoods.
-
-    Attributes:
-        cells: under each cell, shape (n_cells,).
-        healthy: on a healthy car.
-        anything: if it may be anything.
-    """
-
-    cells: Floats
-    healthy: float
-    anything: float
 
 
 class SuspectBench:
@@ -63,149 +61,158 @@ class SuspectBench:
         circuit: Circuit,
         sheet: BenchSheet,
         battery: Supplied | None = None,
-        suspects: Sequence[Suspect] | None = None,
+        suspects: tuple[Sequence[Suspect], Sequence[Cell]] | None = None,
     ) -> None:
         """A bench.
 
         Args:
             tree, circuit, sheet: documents that have been checked.
-            battery: what was measured, engine stopped and running; the sheet's normal one if None.
-            suspects: other suspects than those of model and sheet; each form is a cell by itself.
+            battery: what was measured, engine stopped and running; the sheet's normal one where it
+                was not. The internal resistance is the sheet's, as no voltmeter tells it.
+            suspects: other suspects than those of model and sheet, with their cells.
         """
-        usual = supplied(sheet.supplies)["normal"]
         if suspects is None:
             self.suspects = refined(circuit.model, sheet)
             self.cells = cells_of(self.suspects)
         else:
-            self.suspects = tuple(suspects)
-            self.cells = forms_of(self.suspects)
+            self.suspects, self.cells = tuple(suspects[0]), tuple(suspects[1])
         self._documents = tree, circuit, sheet, battery
-        supplies = {THIS: battery or usual, USUAL: usual}
-        self._bench = Bench(tree, circuit, sheet, supplies, self.suspects)
+        usual = supplied(sheet.supplies)["normal"]
+        self._supplies = {THIS: _with_emf(usual, battery), USUAL: usual}
+        self._is_measured = [a != b for a, b in zip(battery or usual, usual, strict=True)]
+        self._benches: dict[str, Bench] = {}
         self._tree, self._sheet = tree, sheet
 
-    def likely(self, read: Read, values: Mapping[str, Uncertain]) -> Likely:
+    def likely(self, read: Read, values: Values) -> Likely:
         """How likely a recorded reading is under every cell.
 
         Args:
             read: the reading, or what was seen.
-            values: vehicle data and earlier readings, for the window of what is plausible.
+            values: vehicle data and earlier readings.
         """
-        step = self._tree.steps[read.step_id]
+        step, test = self._tree.steps[read.step_id], self._sheet.tests[read.step_id]
+        if test.anything or test.value is not None:
+            return Likely(np.ones(len(self.cells)), 1.0, 1.0, 0.0)
         if isinstance(step, Observe):
             return self._seen(read, step)
         assert isinstance(step, Measure)
         assert read.value is not None
-        supply = USUAL if self._is_at_posts(read) else THIS
-        low_rows, high_rows, healthy = self._rows[supply]
-        rows = np.unique(np.concatenate([low_rows, high_rows, [healthy]]))
-        shown = self._bench.shown((read.step_id, read.fitted), rows)
-        assert isinstance(shown, Shown)
-        span = _window(self._tree, step, values)
-        found = self._density(read.value, step, shown, (low_rows, high_rows), span, supply)
-        alone = np.array([healthy])
-        sound = self._density(read.value, step, shown, (alone, alone), span, supply)
-        anything = 0.5 if math.isinf(read.value.value) else 1.0 / span
-        return Likely(found, float(sound[0]), anything)
+        return self._measured(read, read.value, step, values)
 
-    def with_suspects(self, suspects: Sequence[Suspect]) -> "SuspectBench":
+    def with_suspects(self, suspects: Sequence[Suspect], cells: Sequence[Cell]) -> "SuspectBench":
         """The same car with other suspects."""
-        return SuspectBench(*self._documents, suspects)
+        return SuspectBench(*self._documents, (suspects, cells))
 
     @cached_property
     def shows(self) -> Floats:
         """Chance that the complaint shows while a cell is there, shape (n_cells,)."""
-        low, high, _ = self._rows[THIS]
-        chance = np.array(SHOWS)[self._bench.complaint]
-        return np.asarray((chance[low] + chance[high]) / 2)
+        chance = np.array(SHOWS)[self._bench(THIS).complaint]
+        return np.asarray(chance[self._rows].mean(axis=1))
 
     @cached_property
-    def _rows(self) -> Mapping[str, tuple[Ints, Ints, int]]:
-        """For each supply the rows of both ends of every cell, and of the healthy car."""
-        places = {
-            (id(row.suspect), id(row.form), row.supply): i for i, row in enumerate(self._bench.rows)
-        }
-        healthy = {r.supply: i for i, r in enumerate(self._bench.rows) if r.suspect is None}
+    def weights(self) -> Floats:
+        """Weight of each cell: that of its suspect, spread over all of its cells alike."""
+        suspect = np.array([cell.suspect for cell in self.cells], np.intp)
+        count = np.bincount(suspect, minlength=len(self.suspects))
+        weight = np.array([s.weight for s in self.suspects])
+        return np.asarray((weight / np.maximum(count, 1))[suspect])
 
-        def row(cell: Cell, form: int, supply: str) -> int:
-            suspect = self.suspects[cell.suspect]
-            return places[id(suspect), id(suspect.forms[form]), supply]
+    def _bench(self, supply: str) -> Bench:
+        if supply not in self._benches:
+            tree, circuit, sheet, _ = self._documents
+            supplies = {supply: self._supplies[supply]}
+            self._benches[supply] = Bench(tree, circuit, sheet, supplies, self.suspects)
+        return self._benches[supply]
 
-        return {
-            supply: (
-                np.array([row(c, c.low, supply) for c in self.cells], np.intp),
-                np.array([row(c, c.high, supply) for c in self.cells], np.intp),
-                healthy[supply],
-            )
-            for supply in (THIS, USUAL)
-        }
+    @cached_property
+    def _rows(self) -> Ints:
+        """The rows of all ends of every cell, shape (n_cells, n_ends); row 0 is the healthy car."""
+        before = np.cumsum([1, *(len(s.forms) for s in self.suspects)])
+        n_ends = max((len(cell.forms) for cell in self.cells), default=1)
+        ends = [(*c.forms, *c.forms[-1:] * (n_ends - len(c.forms))) for c in self.cells]
+        first = np.array([before[cell.suspect] for cell in self.cells], np.intp)
+        return np.asarray(np.array(ends, np.intp).reshape(-1, n_ends) + first[:, None])
 
-    def _is_at_posts(self, read: Read) -> bool:
+    @cached_property
+    def _wanted(self) -> Ints:
+        return np.union1d(self._rows.ravel(), [0])
+
+    def _supply_for(self, read: Read) -> str:
         """The battery that was measured is no evidence of itself: it is held against usual ones."""
-        return self._bench.reads_posts((read.step_id, read.fitted))
+        with suppress(KeyError):  # a point that is nowhere while everything is as usual
+            if self._bench(THIS).reads_posts((read.step_id, read.fitted)):
+                return USUAL
+        return THIS
+
+    def _measured(self, read: Read, value: Uncertain, step: Measure, values: Values) -> Likely:
+        bench = self._bench(self._supply_for(read))
+        shown = bench.shown((read.step_id, read.fitted), self._wanted)
+        assert isinstance(shown, Shown)
+        anything = anything_density(value.value, step.quantity, *_window(self._tree, step, values))
+        found, healthy = (
+            self._density(read, step, shown, rows, anything)
+            for rows in (self._rows, np.zeros((1, 1), np.intp))
+        )
+        return self._likely(found, float(healthy[0]), anything, SLIP * anything)
 
     def _density(
         self,
-        value: Uncertain,
+        read: Read,
         step: Measure,
         shown: Shown,
-        ends: tuple[Ints, Ints],
-        span: float,
-        supply: str,
+        rows: Ints,
+        anything: float,
     ) -> Floats:
-        """Density of a reading under cells; one that is open at one end only is half of each."""
-        low = np.minimum(shown.low[ends[0]], shown.low[ends[1]])
-        high = np.maximum(shown.high[ends[0]], shown.high[ends[1]])
-        low, high = np.nan_to_num(low, nan=0.0, posinf=np.inf), np.where(np.isnan(high), low, high)
-        posts = shown.posts_high[ends[0]]
-        is_half = np.isinf(high) & ~np.isinf(low)
-        sigma = _sigma(value, step.quantity, low, high, posts)
-        if supply == USUAL:
-            sigma = np.hypot(sigma, AT_REST_V)
-        found = reading_density(value.value, low, np.where(is_half, low, high), sigma, span)
-        if is_half.any():
-            as_open = reading_density(value.value, high, high, sigma, span)
-            found = np.where(is_half, (found + as_open) / 2, found)
-        return found
+        value, supply = read.value, self._supply_for(read)
+        assert value is not None
+        spans = Spans.of(shown.low[rows], shown.high[rows])
+        if self._sheet.tests[read.step_id].of is not None:
+            sigma = spread_of_input(value, step.quantity, spans)
+        else:
+            feed = self._feed(step, shown.posts_high[rows].max(axis=1), supply)
+            sigma = spread(value, step.quantity, spans, feed)
+        return reading_density(value.value, spans, sigma, anything)
+
+    def _feed(self, step: Measure, posts: Floats, supply: str) -> Feed:
+        is_running = step.set_up.engine in RUNNING
+        emf, battery = self._supplies[supply][is_running].emf_v, self._documents[3]
+        usual = supplied(self._sheet.supplies)["normal"]
+        is_known = (
+            supply == THIS and battery is not None and battery[is_running] != usual[is_running]
+        )
+        doubt = AS_MEASURED_V if is_known else GENERATOR_V if is_running else AT_REST_V
+        return Feed(emf, posts, doubt)
 
     def _seen(self, read: Read, step: Observe) -> Likely:
-        low, high, healthy = self._rows[THIS]
-        rows = np.unique(np.concatenate([low, high, [healthy]]))
-        seen = self._bench.shown((read.step_id, read.fitted), rows)
+        seen = self._bench(THIS).shown((read.step_id, read.fitted), self._wanted)
         assert isinstance(seen, Seen)
         place = [o.name for o in step.outcomes].index(read.outcome)
-        chance = outcome_chance(seen.may_be)[place]
-        return Likely(
-            (chance[low] + chance[high]) / 2, float(chance[healthy]), 1.0 / len(step.outcomes)
-        )
+        chance, even = outcome_chance(seen.may_be)[place], 1.0 / len(step.outcomes)
+        cells = np.asarray(chance[self._rows].mean(axis=1))
+        return self._likely(cells, float(chance[0]), even, WRONG_LOOK * even)
+
+    def _likely(self, cells: Floats, healthy: float, anything: float, slip: float) -> Likely:
+        """A fault that nobody thought of reads as the known ones do, or anything: half of each."""
+        whole = float(self.weights.sum())
+        as_some = float(self.weights @ cells) / whole if whole > 0.0 else anything
+        return Likely(cells, healthy, (as_some + anything) / 2, slip)
 
 
-def _sigma(
-    value: Uncertain, quantity: Quantity, low: Floats, high: Floats, posts: Floats
-) -> Floats:
-    """Standard deviation of a reading about what the model says [SI].
-
-    The instrument's limit of error over the square root of three, and what the model may be off: a
-    voltage lies between two resistances, so that their tolerance moves it most at half of the
-    battery's and not at all at either end.
-    """
-    middle = np.where(np.isinf(high), low, (low + high) / 2)
-    middle = np.where(np.isinf(middle), 0.0, np.abs(middle))
-    meter = 0.0 if math.isinf(value.value) else value.radius / math.sqrt(3)
-    off = np.zeros_like(middle)
-    if quantity is Quantity.VOLTAGE:
-        whole = np.maximum(posts, np.maximum(middle, 1e-6))
-        off = TOLERANCE * middle * (whole - middle) / whole
-    elif quantity in LEAST:
-        off = TOLERANCE * middle
-    return np.sqrt(meter**2 + off**2 + LEAST.get(quantity, 0.0) ** 2) + 1e-9
+def _with_emf(usual: Supplied, battery: Supplied | None) -> Supplied:
+    """The usual battery with the EMF of the one that was measured."""
+    if battery is None:
+        return usual
+    stopped, running = (
+        Supply(one.emf_v, other.internal_ohm) for one, other in zip(battery, usual, strict=True)
+    )
+    return stopped, running
 
 
-def _window(tree: Tree, step: Measure, values: Mapping[str, Uncertain]) -> float:
-    """Width of what the point can show [SI]."""
+def _window(tree: Tree, step: Measure, values: Values) -> tuple[float, float]:
+    """Limits of what the point can show [SI]."""
     limits = (step.plausible.from_, step.plausible.below)
     try:
         low, high = (e.evaluator(step.quantity, tree.quantities)(values).value for e in limits)
     except (CannotWorkOut, KeyError):
-        return 1e3
-    return max(high - low, 1e-9)
+        return 0.0, 1e3
+    return low, high if math.isfinite(high) else low + 1e3

@@ -1,75 +1,104 @@
 """Two faults at once: thought of when no single one explains what was read."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from itertools import combinations
+from itertools import combinations, product
 
 import numpy as np
 
 from faulttree.core.bench.suspects import Form, Suspect
-from faulttree.core.suspects.bayes import Hypotheses, Pairs
 from faulttree.core.suspects.density import Floats
 from faulttree.core.suspects.grid import Cell
+from faulttree.core.suspects.hypotheses import Hypotheses, Pairs
 
-MOST_SUSPECTS = 14
+MOST_SUSPECTS = 12
 """Suspects of which all pairs are tried: those that explain some reading best."""
+MOST_CELLS = 3
+"""Sizes of each that are tried, by the same measure."""
 PAIR_SHARE = 0.02
-"""How likely two faults at once are beside one; common practice, no source."""
+"""How likely a second fault is beside the one that is there; common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True)
 class Two:
-    """Two suspects in one form each, and the cells they stand for."""
+    """Two suspects, each in one cell; by their indexes."""
 
-    first: int
-    second: int
     first_cell: int
     second_cell: int
 
 
-def worth_pairing(cells: Sequence[Cell], likelihood: Floats, healthy: Floats) -> tuple[int, ...]:
-    """The suspects that explain some reading better than a healthy car does, the best first.
+@dataclass(frozen=True, slots=True)
+class _Both(Suspect):
+    """Two suspects at once; what names one of them names it."""
+
+    each: tuple[Suspect, Suspect]
+
+    def is_named_by(self, names: Iterable[str]) -> bool:
+        """Whether one of the two, or its element, is among the names."""
+        wanted = tuple(names)
+        return any(suspect.is_named_by(wanted) for suspect in self.each)
+
+
+def worth_pairing(
+    cells: Sequence[Cell], likelihood: Floats, healthy: Floats
+) -> Mapping[int, tuple[int, ...]]:
+    """The suspects that explain some readings better than a healthy car does, the best first.
+
+    What a suspect does not explain is not held against it: that is what the other one is for.
 
     Args:
         cells: what the rows of `likelihood` are.
-        likelihood: of each reading under each cell, shape (n_cells, n_readings).
-        healthy: of each reading on a healthy car, shape (n_readings,).
+        likelihood: of each reading under each cell, shape (n_cells, n_readings), above 0.
+        healthy: of each reading on a healthy car, shape (n_readings,), above 0.
+
+    Returns:
+        Suspect to those of its cells that explain most.
     """
-    gain = np.log(np.maximum(likelihood, 1e-300)) - np.log(np.maximum(healthy, 1e-300))
-    best = np.maximum(gain, 0.0).max(axis=1) if likelihood.shape[1] else np.zeros(len(cells))
-    by_suspect: dict[int, float] = {}
-    for cell, value in zip(cells, best.tolist(), strict=True):
-        by_suspect[cell.suspect] = max(by_suspect.get(cell.suspect, 0.0), value)
-    ranked = sorted(by_suspect, key=lambda s: (-by_suspect[s], s))
-    return tuple(s for s in ranked[:MOST_SUSPECTS] if by_suspect[s] > 0.0)
+    gain = np.maximum(np.log(likelihood) - np.log(healthy), 0.0).sum(axis=1).tolist()
+    of: dict[int, list[int]] = {}
+    for index in sorted(range(len(cells)), key=lambda i: (-gain[i], i)):
+        if gain[index] > 0.0:
+            of.setdefault(cells[index].suspect, []).append(index)
+    chosen = list(of)[:MOST_SUSPECTS]
+    return {suspect: tuple(of[suspect][:MOST_CELLS]) for suspect in chosen}
 
 
 def both_of(
-    suspects: Sequence[Suspect], cells: Sequence[Cell], chosen: Sequence[int]
-) -> tuple[tuple[Suspect, ...], tuple[Two, ...]]:
-    """Every pair of some suspects as one suspect, and what each of its forms stands for.
+    suspects: Sequence[Suspect], cells: Sequence[Cell], chosen: Mapping[int, Sequence[int]]
+) -> tuple[tuple[Suspect, ...], tuple[Cell, ...], tuple[Two, ...]]:
+    """Every pair of some suspects as one suspect.
 
     Returns:
-        The pairs as suspects, and one entry for each of their forms, in order.
+        The pairs as suspects, their cells, and the two cells that each of these stands for.
     """
     pairs: list[Suspect] = []
+    own: list[Cell] = []
     twos: list[Two] = []
     for a, b in combinations(sorted(chosen), 2):
-        forms = []
-        for one, form_a in _some(cells, a, suspects[a]):
-            for other, form_b in _some(cells, b, suspects[b]):
-                put_in = (*form_a.injected, *form_b.injected)
-                inputs = {**form_a.inputs, **form_b.inputs}
-                forms.append(Form(injected=put_in, inputs=inputs))
-                twos.append(Two(a, b, one, other))
-        pairs.append(_both(suspects[a], suspects[b], tuple(forms)))
-    return tuple(pairs), tuple(twos)
+        if not may_be_together(suspects[a], suspects[b]):
+            continue
+        ends: dict[tuple[int, int], int] = {}
+        for one, other in product(chosen[a], chosen[b]):
+            corners = product(cells[one].forms, cells[other].forms)
+            places = tuple(ends.setdefault(corner, len(ends)) for corner in corners)
+            own.append(Cell(len(pairs), places))
+            twos.append(Two(one, other))
+        pairs.append(_both(suspects[a], suspects[b], tuple(ends)))
+    return tuple(pairs), tuple(own), tuple(twos)
+
+
+def may_be_together(one: Suspect, other: Suspect) -> bool:
+    """Whether two suspects are two faults: not of one element, nor two states of one input."""
+    mine, its = one.id.partition("."), other.id.partition(".")
+    if mine[0] == its[0] and mine[0] != "shorts":
+        return False
+    return not any(f.inputs.keys() & g.inputs.keys() for f in one.forms for g in other.forms)
 
 
 def pairs_of(
     suspects: Sequence[Suspect],
+    weights: Floats,
     twos: Sequence[Two],
-    hypothesis_of: dict[int, int],
     shows: Floats,
     likelihood: Floats,
 ) -> Pairs:
@@ -77,25 +106,15 @@ def pairs_of(
 
     Args:
         suspects: single ones.
+        weights: of their cells, shape (n_cells,).
         twos: one for each row of `shows` and `likelihood`.
-        hypothesis_of: cell to the hypothesis that stands for it.
         shows, likelihood: see Pairs.
     """
     whole = sum(s.weight for s in suspects) or 1.0
-    forms: dict[tuple[int, int], int] = {}
-    for two in twos:
-        forms[two.first, two.second] = forms.get((two.first, two.second), 0) + 1
-    prior = [
-        PAIR_SHARE
-        * suspects[t.first].weight
-        * suspects[t.second].weight
-        / whole
-        / forms[t.first, t.second]
-        for t in twos
-    ]
-    first = np.array([hypothesis_of[t.first_cell] for t in twos], np.intp)
-    second = np.array([hypothesis_of[t.second_cell] for t in twos], np.intp)
-    return Pairs(first, second, np.array(prior), shows, likelihood)
+    first = np.array([t.first_cell for t in twos], np.intp)
+    second = np.array([t.second_cell for t in twos], np.intp)
+    prior = PAIR_SHARE * weights[first] * weights[second] / whole
+    return Pairs(first, second, prior, shows, likelihood)
 
 
 def named(pairs: Pairs, hypotheses: Hypotheses, shares: Floats) -> dict[tuple[int, int], float]:
@@ -107,14 +126,12 @@ def named(pairs: Pairs, hypotheses: Hypotheses, shares: Floats) -> dict[tuple[in
     return found
 
 
-def _some(cells: Sequence[Cell], index: int, suspect: Suspect) -> Iterator[tuple[int, Form]]:
-    """A few cells of a suspect, each by its lower form: slight, middling and bad."""
-    own = [i for i, cell in enumerate(cells) if cell.suspect == index]
-    picked = own if len(own) <= 3 else [own[1], own[len(own) // 2], own[-2]]
-    for place in picked:
-        yield place, suspect.forms[cells[place].low]
+def _both(one: Suspect, other: Suspect, corners: Sequence[tuple[int, int]]) -> Suspect:
+    forms = tuple(_form(one.forms[i], other.forms[j]) for i, j in corners)
+    name, part = f"{one.id} + {other.id}", f"{one.part}, {other.part}"
+    return _Both(name, part, f"{one.words}, and {other.words}", 1.0, None, forms, (one, other))
 
 
-def _both(one: Suspect, other: Suspect, forms: tuple[Form, ...]) -> Suspect:
-    words = f"{one.words}, and {other.words}"
-    return Suspect(f"{one.id} + {other.id}", f"{one.part}, {other.part}", words, 1.0, None, forms)
+def _form(one: Form, other: Form) -> Form:
+    put_in = (*one.injected, *other.injected)
+    return Form(injected=put_in, inputs={**one.inputs, **other.inputs})

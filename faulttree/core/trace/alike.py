@@ -46,7 +46,7 @@ def _times(text: Bytes, ends: Ints, style: Style, columns: Columns) -> Floats | 
         return np.zeros(len(ends))
     column = _trimmed(text, _cell_begins(ends)[:, columns.time], ends[:, columns.time])
     if columns.time_kind is not TimeKind.NUMBER:
-        return times_alike(text, *column, columns.time_kind, columns.first_day)
+        return times_alike(text, *column, columns.time_kind, columns.origin)
     told = numbers_alike(text, *column, style.decimal)
     if told is None or np.isnan(told).any():
         return None

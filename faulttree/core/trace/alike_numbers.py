@@ -66,7 +66,7 @@ def _put_plain(numbers: Floats, cells: Bytes, widths: Ints, first: Bytes, point:
     digits[begins[signed], signed] = 0
     points, places = _take_points(digits, point - _ZERO & 0xFF)
     count = widths - points - is_signed
-    plain = (digits.max(axis=0) <= 9) & (points <= 1) & (count > 0) & (count <= _MOST_DIGITS)
+    plain: Bools = (digits.max(axis=0) <= 9) & (points <= 1) & (count > 0) & (count <= _MOST_DIGITS)
     for place in np.flatnonzero(np.bincount(places[plain])).tolist():
         chosen = plain & (places == place)
         whole = chosen.all()
@@ -117,8 +117,8 @@ def _put_odd(numbers: Floats, cells: Bytes, widths: Ints, odd: Ints, decimal: st
     rest = odd[~is_number]
     if not np.isfinite(told).all() or len(rest) > _MOST_ODD * len(cells) + 10:
         return False
-    texts = [text_of(row[-width:].tobytes()) for row, width in zip(cells[rest], widths[rest])]
-    found = [number_in(text.strip(), decimal) if text.strip() else None for text in texts]
+    texts = [text_of(cells[row, -widths[row] :].tobytes()).strip() for row in rest]
+    found = [number_in(text, decimal) if text else None for text in texts]
     if None in found:
         return False
     numbers[rest] = found

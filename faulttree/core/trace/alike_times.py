@@ -1,4 +1,4 @@
-"""A column of clock times or time stamps that are all written alike, made into an array at once."""
+"""A column of clock times or stamps that are all written alike, made into an array at once."""
 
 import re
 
@@ -7,7 +7,14 @@ import numpy as np
 from faulttree.core.trace.alike_numbers import cells_at
 from faulttree.core.trace.arrays import Bytes, Floats, Ints
 from faulttree.core.trace.lines import text_of
-from faulttree.core.trace.moments import DAY_S, TimeKind, day_number, moment_in, zone_s
+from faulttree.core.trace.moments import (
+    DAY_S,
+    Origin,
+    TimeKind,
+    day_number,
+    moment_in,
+    whole_seconds,
+)
 
 _LONGEST = 40
 _ZONE = 11
@@ -21,7 +28,7 @@ _FORMS = {
 
 
 def times_alike(
-    text: Bytes, begins: Ints, ends: Ints, kind: TimeKind, first_day: int = 0
+    text: Bytes, begins: Ints, ends: Ints, kind: TimeKind, origin: Origin
 ) -> Floats | None:
     """The times of a column's cells [s], as `moments.moment_in` tells them.
 
@@ -29,7 +36,7 @@ def times_alike(
         text: a block.
         begins, ends: where each cell begins and ends in it.
         kind: clock times or stamps.
-        first_day: the day that stamps are counted from.
+        origin: what stamps are counted from.
 
     Returns:
         None where the cells are not all written like the first, or one holds no time.
@@ -50,7 +57,7 @@ def times_alike(
         days = _days(cells[:, : match.end(6) if match[6] else match.end(3)], match)
         if days is None:
             return None
-        seconds = seconds + (days - first_day) * DAY_S - zone_s(match[_ZONE] or "")
+        seconds = seconds + days * DAY_S + whole_seconds(0, match[_ZONE] or "", origin)
     return _with_decimals(cells, match, clock + 3, seconds)
 
 

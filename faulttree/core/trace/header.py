@@ -7,7 +7,7 @@ from typing import TypeVar
 from faulttree.core.trace.arrays import Floats
 from faulttree.core.trace.layout import Layout
 from faulttree.core.trace.lines import TraceRefused
-from faulttree.core.trace.moments import TimeKind, day_in
+from faulttree.core.trace.moments import UNKNOWN, Origin, TimeKind, origin_in
 from faulttree.core.trace.names import (
     MEASURED,
     tells_time,
@@ -53,7 +53,7 @@ class Columns:
         time_kind: how it tells the time.
         time_name: what it is called.
         time_unit_s: seconds in one of its units, where it holds numbers.
-        first_day: the day that its stamps are counted from, as a `moments.day_number`.
+        origin: what its stamps are counted from: day and zone of the first line.
         rate_hz: samples a second, where there is no such column.
     """
 
@@ -64,8 +64,13 @@ class Columns:
     time_kind: TimeKind = TimeKind.NUMBER
     time_name: str = ""
     time_unit_s: float = 1.0
-    first_day: int = 0
+    origin: Origin = UNKNOWN
     rate_hz: float = 0.0
+
+    @property
+    def is_clock(self) -> bool:
+        """Whether times begin anew at midnight."""
+        return self.time is not None and self.time_kind is TimeKind.CLOCK
 
     def in_seconds(self, told: Number) -> Number:
         """Times told as numbers [s], one or many; 10 ms is the number nearest to 0.01 s."""
@@ -91,8 +96,8 @@ def choose_columns(layout: Layout, wanted: Wanted) -> Columns:
         factor = _unit_of(layout, time, _TIME, wanted.time_unit, "--time-unit").factor
     elif kind is None:
         raise _no_time(layout, time)
-    day = day_in(layout.sample[time])
-    return Columns(value, name, unit, time, kind, _called(layout, time), factor, day)
+    origin = origin_in(layout.sample[time])
+    return Columns(value, name, unit, time, kind, _called(layout, time), factor, origin)
 
 
 def _time_column(layout: Layout, wanted: Wanted) -> int:

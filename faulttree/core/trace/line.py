@@ -60,7 +60,7 @@ class LineReader:
             time = None if told is None or math.isnan(told) else columns.in_seconds(told)
             expected = "a number"
         else:
-            time = moment_in(text, columns.time_kind, columns.first_day)
+            time = moment_in(text, columns.time_kind, columns.origin)
             expected = f"one such as {FORMS}"
         if time is None:
             message = f"“{_short(text)}” is no time; expected {expected}."

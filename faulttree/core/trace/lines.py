@@ -14,12 +14,14 @@ class TraceRefused(ValueError):
     Attributes:
         line: where in the file, counted from 1; 0 where no line is to blame.
         column: where in the line, counted from 1 in characters; 0 where the whole line is.
+        source: the file, where it is another than that of the trace.
     """
 
-    def __init__(self, message: str, line: int = 0, column: int = 0) -> None:
+    def __init__(self, message: str, line: int = 0, column: int = 0, source: str = "") -> None:
         super().__init__(message)
         self.line = line
         self.column = column
+        self.source = source
 
 
 @dataclass(frozen=True, slots=True)

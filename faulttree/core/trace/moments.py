@@ -3,9 +3,22 @@
 import re
 from datetime import date
 from enum import StrEnum
+from typing import NamedTuple
 
 DAY_S = 86400
 _DAY_0 = date(2000, 1, 1).toordinal()
+
+
+class Origin(NamedTuple):
+    """What stamps are counted from: the beginning of a day in a zone.
+
+    Attributes:
+        day: as `day_number` tells it.
+        zone_s: how far the zone is ahead of UTC [s].
+    """
+
+    day: int = 0
+    zone_s: int = 0
 
 
 class TimeKind(StrEnum):
@@ -29,6 +42,8 @@ _DATE = (
 _ZONE = r"\s*(?P<zone>[Zz]|[+-]\d{2}(?::?\d{2})?)?"
 _CLOCK_CELL = re.compile(_CLOCK, re.ASCII)
 _STAMP_CELL = re.compile(rf"{_DATE}(?:[Tt]|\s+|,\s*){_CLOCK}{_ZONE}", re.ASCII)
+UNKNOWN = Origin()
+"""The origin where no stamp tells one."""
 FORMS = "09:30:15.25, 2026-11-25T09:30:15.25 or 25.11.2026 09:30:15"
 """The forms of times that are read, for sentences; dates and times as in ISO 8601, or day first."""
 
@@ -40,13 +55,13 @@ def kind_of(text: str) -> TimeKind | None:
     return TimeKind.STAMP if moment_in(text, TimeKind.STAMP) is not None else None
 
 
-def moment_in(text: str, kind: TimeKind, first_day: int = 0) -> float | None:
-    """Seconds since midnight, or since the beginning of a day (UTC where a zone is told).
+def moment_in(text: str, kind: TimeKind, origin: Origin = UNKNOWN) -> float | None:
+    """Seconds since midnight, or since the origin of stamps.
 
     Args:
         text: the cell.
         kind: clock time or stamp.
-        first_day: the day that stamps are counted from, as a `day_number`.
+        origin: what stamps are counted from; one that names no zone is in that of the origin.
 
     Returns:
         The seconds [s]; None where the cell holds no such time.
@@ -56,15 +71,19 @@ def moment_in(text: str, kind: TimeKind, first_day: int = 0) -> float | None:
     seconds = _seconds_of_day(match) if match else None
     if match is None or seconds is None:
         return None
-    days = 0
     if kind is TimeKind.STAMP:
-        told = _day(match)
-        if told is None:
+        day = _day(match)
+        if day is None:
             return None
-        days = told - first_day
-        seconds -= zone_s(match["zone"] or "")
+        seconds += whole_seconds(day, match["zone"] or "", origin)
     fraction = match["f"] or ""
-    return seconds_from(days * DAY_S + seconds, int(fraction or 0), len(fraction))
+    return seconds_from(seconds, int(fraction or 0), len(fraction))
+
+
+def whole_seconds(day: int, zone: str, origin: Origin) -> int:
+    """Seconds from the origin to the beginning of a day in a zone."""
+    ahead = zone_s(zone) - origin.zone_s if zone else 0
+    return (day - origin.day) * DAY_S - ahead
 
 
 def seconds_from(whole: int, fraction: int, digits: int) -> float:
@@ -73,10 +92,10 @@ def seconds_from(whole: int, fraction: int, digits: int) -> float:
     return float((whole * ticks + fraction) / ticks)
 
 
-def day_in(text: str) -> int:
-    """The `day_number` of the date in a stamp; 0 where the cell holds none."""
+def origin_in(text: str) -> Origin:
+    """The day and zone of a stamp; the usual origin where the cell holds none."""
     match = _STAMP_CELL.fullmatch(text)
-    return _day(match) or 0 if match else 0
+    return Origin(_day(match) or 0, zone_s(match["zone"] or "")) if match else UNKNOWN
 
 
 def _day(match: re.Match[str]) -> int | None:

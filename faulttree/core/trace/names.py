@@ -26,9 +26,9 @@ _LONG = {
     "fahrenheit": "°F",
     "kelvin": "K",
 }
-_TIME_WORDS = frozenset(
-    ["t", "time", "times", "timestamp", "date", "datetime", "clock", "elapsed", "zeit", "temps", "tiempo", "tempo", "uhrzeit"]
-)
+_TIME_WORDS = {"t", "time", "times", "timestamp", "date", "datetime", "clock", "elapsed"} | {
+    *("zeit", "uhrzeit", "temps", "tiempo", "tempo"),
+}
 _WORD = re.compile(r"[^\W\d_]+")
 _BRACKETED = re.compile(r"[(\[{]\s*([^()\[\]{}]+?)\s*[)\]}]\s*$")
 _AFTER_SLASH = re.compile(r"/\s*(\S+)\s*$")

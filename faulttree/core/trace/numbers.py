@@ -8,9 +8,10 @@ from faulttree.core.units import with_usual_signs
 POINT, COMMA = ".", ","
 """The two signs that part whole numbers from decimals."""
 _NUMBER = re.compile(r"[+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d+)?", re.ASCII)
-_MISSING = frozenset(
-    ["", "nan", "na", "n/a", "#n/a", "null", "none", "ol", "0l", "o.l", "o.l.", "0.l", "0.l.", "overload", "over range", "inf", "+inf", "-inf", "?", "*"]
-)
+_MISSING = {
+    *("", "nan", "na", "n/a", "#n/a", "null", "none", "?", "*"),
+    *("ol", "0l", "o.l", "o.l.", "0.l", "0.l.", "overload", "over range", "inf", "+inf", "-inf"),
+}
 """What loggers write where they have no reading: nothing, no number, or over range."""
 
 

@@ -9,9 +9,9 @@ import numpy as np
 from faulttree.core.trace.arrays import Bools, Floats, Ints, Samples
 from faulttree.core.trace.grouping import Grouping
 from faulttree.core.trace.limits import Counting, Limits, Sampling, Side
-from faulttree.core.trace.runs import BEGIN_UNSEEN, END_UNSEEN, Runs
+from faulttree.core.trace.runs import BEGIN_UNSEEN, END_UNSEEN, Runs, joined
 
-PIECE = 1 << 15
+PIECE = 1 << 16
 """Samples looked at together: they stay in the processor's cache."""
 
 
@@ -31,13 +31,24 @@ class Scanner:
         self._last = 0.0
 
     def scan(self, samples: Samples) -> None:
-        """Look at the next samples."""
+        """Look at the next samples.
+
+        Raises:
+            TraceRefused: more dropouts than `grouping.MOST_DROPOUTS`.
+        """
         count = len(samples.times)
+        found: list[Runs] = []
         for begin in range(0, count, PIECE):
             end = min(begin + PIECE, count)
             first, last = np.searchsorted(samples.breaks, (begin, end))
             breaks = samples.breaks[first:last] - begin
-            self._piece(samples.times[begin:end], samples.values[begin:end], breaks)
+            piece = Samples(samples.times[begin:end], samples.values[begin:end], breaks)
+            is_beyond = self._is_beyond(piece.values, self._limits.begin)
+            if self._open is not None or is_beyond.any():
+                found.append(self._runs(piece, is_beyond))
+            self._stretch += len(breaks)
+            self._last = float(piece.times[-1])
+        self._grouping.add(joined(found))
 
     def found(self) -> tuple[Runs, int]:
         """The dropouts, and how many were left out as too short; nothing can be scanned after."""
@@ -48,56 +59,42 @@ class Scanner:
             self._open = None
         return self._grouping.finish()
 
-    def _piece(self, times: Floats, values: Floats, breaks: Ints) -> None:
-        is_beyond = self._is_beyond(values, self._limits.begin)
-        if self._open is not None or is_beyond.any():
-            self._runs(times, values, breaks, is_beyond)
-        self._stretch += len(breaks)
-        self._last = float(times[-1])
-
-    def _runs(self, times: Floats, values: Floats, breaks: Ints, is_beyond: Bools) -> None:
-        """Pair where runs begin with where they end.
+    def _runs(self, piece: Samples, is_beyond: Bools) -> Runs:
+        """The runs that end in a piece; one that does not is left open.
 
         A run may begin where samples become beyond the first limit, and at a break; it ends at
         the first place after that where they become back past the second, or at a break.
         """
-        is_break = np.zeros(len(times), bool)
-        is_break[breaks] = True
-        may_begin = np.flatnonzero(_begins_here(is_beyond, is_break))
+        is_break = np.zeros(len(piece.times), bool)
+        is_break[piece.breaks] = True
+        may_begin = np.flatnonzero(_becomes(is_beyond, is_break))
         if self._open is not None:
             may_begin = np.concatenate(([-1], may_begin))
-        is_back = self._is_back(values, self._limits.end)
-        may_end = np.flatnonzero(_begins_here(is_back, is_break) | is_break)
+        is_back = self._is_back(piece.values, self._limits.end)
+        may_end = np.flatnonzero(_becomes(is_back, is_break) | is_break)
         which = np.searchsorted(may_end, may_begin, "right")
         is_first = np.diff(which, prepend=-1) > 0
-        begins, which = may_begin[is_first], which[is_first]
-        ends = np.concatenate((may_end, [len(times)]))[which]
-        runs = self._cut_out(times, values, breaks, begins, ends)
-        if ends[-1] == len(times):
-            runs, self._open = runs.only(slice(0, -1)), runs.only(slice(-1, None))
-        else:
-            self._open = None
-        self._grouping.add(runs)
+        ends = np.concatenate((may_end, [len(is_break)]))[which[is_first]]
+        runs = self._cut_out(piece, is_break, may_begin[is_first], ends)
+        is_left_open = ends[-1] == len(is_break)
+        self._open = runs.only(slice(-1, None)) if is_left_open else None
+        return runs.only(slice(0, -1)) if is_left_open else runs
 
-    def _cut_out(
-        self, times: Floats, values: Floats, breaks: Ints, begins: Ints, ends: Ints
-    ) -> Runs:
+    def _cut_out(self, piece: Samples, is_break: Bools, begins: Ints, ends: Ints) -> Runs:
         """The runs between these indices; the first may have begun before, at -1."""
-        step = self._sampling.step_s
-        starts = np.maximum(begins, 0)
-        at_end = np.minimum(ends, len(times) - 1)
-        is_cut = np.isin(ends, breaks)
-        before = np.where(ends > 0, times[ends - 1], self._last)
-        stretch = self._stretch + np.searchsorted(breaks, starts, "right")
+        starts, last = np.maximum(begins, 0), len(is_break) - 1
+        at_end = np.minimum(ends, last)
+        is_cut = is_break[at_end] & (ends <= last)
+        before = np.where(ends > 0, piece.times[ends - 1], self._last)
         runs = Runs(
-            times[starts],
-            np.where(is_cut, before + step, times[at_end]),
-            _extremes(self._further, values, starts, ends),
-            np.isin(starts, breaks) * BEGIN_UNSEEN + is_cut * END_UNSEEN,
-            stretch,
+            piece.times[starts],
+            np.where(is_cut, before + self._sampling.step_s, piece.times[at_end]),
+            _extremes(self._further, piece.values, starts, ends),
+            is_break[starts] * BEGIN_UNSEEN + is_cut * END_UNSEEN,
+            self._stretch + np.searchsorted(piece.breaks, starts, "right"),
         )
         if self._open is not None:
-            self._go_on(runs, self._open, ends[0] > 0)
+            self._go_on(runs, self._open, bool(ends[0] > 0))
         return runs
 
     def _go_on(self, runs: Runs, opened: Runs, is_longer: bool) -> None:
@@ -109,7 +106,7 @@ class Scanner:
         runs.extremes[0] = self._further(extreme, runs.extremes[0]) if is_longer else extreme
 
 
-def _begins_here(mask: Bools, is_break: Bools) -> Bools:
+def _becomes(mask: Bools, is_break: Bools) -> Bools:
     """Where a mask becomes true, or is true behind a break; it is taken for false before."""
     edges = mask.copy()
     edges[1:] &= ~mask[:-1] | is_break[1:]

@@ -36,7 +36,7 @@ class Steps:
             if sum(int(np.count_nonzero(head > 0)) for head, _ in self._head) >= LOOKED_AT:
                 self._settle()
         else:
-            self._add(steps, is_parted)
+            self._add(steps, is_parted, self._gap_s)
 
     def sampling(self, follows_only: bool) -> Sampling:
         """How samples follow each other.
@@ -66,10 +66,10 @@ class Steps:
         self._gap_s = GAP_STEPS * usual
         head, self._head = self._head, []
         for steps, is_parted in head:
-            self._add(steps, is_parted)
+            self._add(steps, is_parted, self._gap_s)
 
-    def _add(self, steps: Floats, is_parted: Bools) -> None:
-        is_step = steps <= self._gap_s
+    def _add(self, steps: Floats, is_parted: Bools, gap_s: float) -> None:
+        is_step = steps <= gap_s
         for follows_only in (True, False):
             chosen = steps[is_step & ~is_parted] if follows_only else steps[is_step]
             whole = np.rint(chosen * _PER_SECOND).astype(np.int64)

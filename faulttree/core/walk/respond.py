@@ -47,9 +47,18 @@ from faulttree.core.walk.results import (
     choose,
 )
 from faulttree.core.walk.state import WalkState
-from faulttree.core.walk.tries import read_tries
+from faulttree.core.walk.tries import TRIES_QUESTION, read_tries
 
-__all__ = ["Confirm", "NeedsReason", "Recorded", "Refused", "Result", "Typed", "choose"]
+__all__ = [
+    "TRIES_QUESTION",
+    "Confirm",
+    "NeedsReason",
+    "Recorded",
+    "Refused",
+    "Result",
+    "Typed",
+    "choose",
+]
 
 LONGEST_TEXT = 2000
 """Longest note, reason or vehicle text [characters]."""
@@ -142,7 +151,7 @@ def set_complaint(state: WalkState, complaint: Complaint, how: str = "") -> Resu
 def count_tries(state: WalkState, step_id: str, text: str) -> Result:
     """How often the complaint showed before the repair; a later count takes its place."""
     if not text.strip():
-        return NeedsReason("In how many of how many tries did it show before the repair (3 of 10)?")
+        return NeedsReason(TRIES_QUESTION)
     return _not_now(state, text) or read_tries(step_id, text)
 
 

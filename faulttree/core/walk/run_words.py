@@ -70,7 +70,7 @@ def basis(run: ProvingRun) -> str:
     told = f"It showed in {run.before.seen} of {run.before.tries} tries"
     if run.returns:
         return (
-            f"{told}, those of this run with it: {run.wanted} clean in a row are wanted now, for "
+            f"{told}, this run counted in: {run.wanted} clean in a row are wanted now, for "
             "a new start is a new chance to be lucky."
         )
     left = _in_hundred(1 - run.confidence)
@@ -114,7 +114,7 @@ def _against_luck(run: ProvingRun) -> str:
         return ""
     if run.luck is None:
         return f"{_cannot_tell(run.before).removesuffix('.')}; "
-    begun = f", and it was begun {run.returns + 1} times" if run.returns else ""
+    begun = f", and the run was begun {run.returns + 1} times" if run.returns else ""
     return (
         f"had nothing been changed, so long a clean run after it showed in {run.before.seen} of "
         f"{run.before.tries} tries would be luck of at most {_in_hundred(run.luck)}{begun}; "

@@ -8,6 +8,8 @@ from faulttree.core.walk.results import Recorded, Refused, Result
 
 TRIES_WORDS = "3 of 10, 3 of 10 at 90 %, or none"
 """What may be typed for the tries before a repair."""
+TRIES_QUESTION = "Before the repair it showed in how many tries (3 of 10)?"
+"""How it is asked for."""
 _MOST = 10_000
 _COUNT = re.compile(
     r"([0-9]{1,9})\s*(?:of|in|/|out of)\s*([0-9]{1,9})(?:\s*tries)?"
@@ -29,8 +31,8 @@ def read_tries(step_id: str, text: str) -> Result:
             f"“{text.strip()}” cannot be: it showed in some or none of 1 to {_MOST} tries, as in "
             "3 of 10."
         )
-    confidence = float(found[3].replace(",", ".")) / 100 if found[3] else USUAL_CONFIDENCE
+    percent = found[3].replace(",", ".") if found[3] else ""
+    confidence = round(float(percent) / 100, 6) if percent else USUAL_CONFIDENCE
     if not 0.5 <= confidence <= 0.999:
         return Refused("A confidence lies between 50 and 99.9 %; 95 % is usual.")
-    confidence = round(confidence, 6)
     return Recorded((TriesCounted(step=step_id, seen=seen, tries=tries, confidence=confidence),))

@@ -117,7 +117,7 @@ class WalkScreen(WalkCommands):
         ask = self._ask
         line = self.query_one("#answer", AnswerInput)
         options = self.query_one("#options", AnswerOptions)
-        self._put("#prompt", walk_text.prompt(ask))
+        self._put("#prompt", walk_text.prompt(self._session.state, ask))
         chooses, is_over = bool(ask.options), ask.kind is AskKind.NOTHING
         options.display, line.display = chooses, not chooses and not is_over
         options.show(ask.options)

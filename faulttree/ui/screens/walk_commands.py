@@ -7,7 +7,7 @@ from textual.screen import Screen
 
 from faulttree.core.walk.asks import Ask
 from faulttree.core.walk.events import Complaint
-from faulttree.core.walk.respond import Recorded, Refused
+from faulttree.core.walk.respond import TRIES_QUESTION, Recorded, Refused
 from faulttree.files.shop import shop_instruments
 from faulttree.render import answers
 from faulttree.render import step as step_text
@@ -110,8 +110,7 @@ class WalkCommands(Screen[None]):
     def action_count_tries(self) -> None:
         """Record how often the complaint showed before the repair."""
         self._settling.ask_for_words(
-            "In how many of how many tries did it show before the repair (3 of 10)?",
-            lambda _c, text: self._session.count_tries(text),
+            TRIES_QUESTION, lambda _c, text: self._session.count_tries(text)
         )
 
     def action_measure_battery(self) -> None:

@@ -65,11 +65,13 @@ def before(state: WalkState, visit: Visit) -> Content:
 def instructions(state: WalkState, ask: Ask, now: str, in_full: bool) -> Content:
     """What to read before the step is done; `in_full` adds its reasons and what its bands mean."""
     step = state.tree.steps[ask.step_id]
-    if isinstance(step, Conclude) and ask.kind in _AT_A_CONCLUSION:
+    if isinstance(step, Conclude):
         cautions = step_text.caution_lines(state, step)
-        return all_labelled([*cautions, *_AT_A_CONCLUSION[ask.kind](state, step)])
+        said = [Line("", note) for note in ask.notes]
+        stage = _AT_A_CONCLUSION.get(ask.kind, step_text.conclusion_lines)
+        return all_labelled([*cautions, *said, *stage(state, step)])
     lines = step_text.step_lines(state, ask.step_id, now)
-    if in_full and not isinstance(step, Conclude):
+    if in_full:
         lines = [*lines, Line("", ""), *step_text.why_lines(state, ask.step_id)]
         if isinstance(step, Measure | WorkOut):
             lines.extend([Line("", ""), *step_text.band_lines(state, step)])
@@ -142,11 +144,15 @@ def changeable(state: WalkState, path: Sequence[Visit]) -> list[tuple[str, str]]
     return steps + data
 
 
-def prompt(ask: Ask) -> Content:
-    """The question with what is to be known for it and, where a line is typed, what may be."""
+def prompt(state: WalkState, ask: Ask) -> Content:
+    """The question with what is to be known for it and, where a line is typed, what may be.
+
+    At a conclusion what is to be known stands above, among what moves: it may be long.
+    """
     hint = plain(f"  ({ask.hint})" if ask.hint and not ask.options else "", "dim")
     question = beside(plain(ask.prompt, "label"), hint)
-    return joined([*(plain(note, "dim") for note in ask.notes if note), question])
+    notes = () if isinstance(state.tree.steps[ask.step_id], Conclude) else ask.notes
+    return joined([*(plain(note, "dim") for note in notes if note), question])
 
 
 def told(state: WalkState, ask: Ask, events: Sequence[Event]) -> str:

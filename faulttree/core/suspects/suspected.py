@@ -1,0 +1,29 @@
+"""All that is suspect after some readings of a car: by fault, by part, and along the circuit."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from faulttree.core.suspects.along import Along
+from faulttree.core.suspects.by_part import Part
+from faulttree.core.suspects.suspicion import Suspicion
+
+
+@dataclass(frozen=True, slots=True)
+class Suspected:
+    """What is suspect after the readings of a walk.
+
+    Attributes:
+        suspicion: every suspect.
+        parts: the same by part, the likeliest first.
+        along: the same along the circuit.
+        nodes: node to its name for people.
+        elements: element to its name for people.
+        verdicts: ids of the suspects that a conclusion of the tree is right for, by conclusion.
+    """
+
+    suspicion: Suspicion
+    parts: tuple[Part, ...]
+    along: Along
+    nodes: Mapping[str, str]
+    elements: Mapping[str, str]
+    verdicts: Mapping[str, frozenset[str]]
