@@ -199,6 +199,10 @@ class Session:
             return "Suspects are not shown in this case."
         return self.suspects.why_not(self.state)
 
+    def what_readings_say(self) -> tuple[str, ...]:
+        """The section of the report on suspects; it may take a moment. Empty where not shown."""
+        return self.suspects.report_lines(self.state) if self.shows_suspects else ()
+
     def answer(self, text: str, *, confirmed: bool = False, reason: str = "") -> Outcome:
         """Answer the question."""
         ask = self.ask

@@ -1,6 +1,6 @@
 """Suspects of one case: worked out when asked for, kept while the readings that stand stay so."""
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from faulttree.case_bench.documents import CaseDocuments
 from faulttree.case_bench.why_not import CannotTellError
@@ -32,7 +32,11 @@ class CaseSuspects:
         from faulttree.case_bench.suspects_on_bench import known_of  # it brings in the solver
 
         known, suspected = self._kept
-        return suspected if known == known_of(state) else None
+        try:
+            return suspected if known == known_of(state) else None
+        except Exception:
+            # Whoever asks goes on to have it worked out, and is told there what is wrong.
+            return None
 
     def after(self, state: WalkState) -> "Suspected":
         """What is suspect; a new reading takes a moment, and a new battery voltage longer.
@@ -48,6 +52,32 @@ class CaseSuspects:
             return self._worked_out(state, circuit, sheet)
 
         return self._documents.work(state.tree, worked_out)
+
+    def report_lines(self, state: WalkState) -> tuple[str, ...]:
+        """What the readings say, as a section of the report ready for Markdown.
+
+        It is empty where the tree has no circuit model or nothing was read, and never fails: where
+        nothing can be worked out, it says why.
+        """
+        if state.tree.circuit is None:
+            return ()
+        from faulttree.render.report_suspects import section, section_without
+
+        try:
+            return tuple(section(state, self.after(state)))
+        except CannotTellError as error:
+            return tuple(section_without(str(error)))
+
+    def report_data(self, state: WalkState) -> dict[str, Any] | None:
+        """The same as plain data; None where the tree has no circuit model."""
+        if state.tree.circuit is None:
+            return None
+        from faulttree.render.suspects_json import suspects_json
+
+        try:
+            return suspects_json(state, self.after(state))
+        except CannotTellError as error:
+            return {"cannot-tell": str(error)}
 
     def _worked_out(self, state: WalkState, circuit: "Circuit", sheet: "BenchSheet") -> "Suspected":
         from faulttree.case_bench.suspects_on_bench import SuspectsOnBench, known_of

@@ -328,7 +328,8 @@ class PlainWalk:
 
     def report(self, _rest: str) -> None:
         """The report as it stands."""
-        text = report_markdown(self._session.state, self._session.id)
+        say = self._session.what_readings_say()
+        text = report_markdown(self._session.state, self._session.id, readings_say=say)
         self._lines(text.splitlines())
 
     def details(self, rest: str) -> None:

@@ -4,6 +4,8 @@ import argparse
 import json
 import sys
 
+from faulttree.case_bench.documents import CaseDocuments
+from faulttree.case_bench.suspects import CaseSuspects
 from faulttree.cli.exits import CANNOT_RUN, FINE
 from faulttree.files import cases, places
 from faulttree.files.documents import DocumentError
@@ -21,9 +23,12 @@ def run(arguments: argparse.Namespace) -> int:
     except (cases.CaseError, DocumentError) as error:
         print(why_not(error), file=sys.stderr)
         return CANNOT_RUN
+    suspects = CaseSuspects(CaseDocuments(stored.folder))
     if arguments.json:
-        json.dump(report_json(walk.state, stored.id), sys.stdout, indent=1)
+        data = suspects.report_data(walk.state)
+        json.dump(report_json(walk.state, stored.id, data), sys.stdout, indent=1)
         print()
     else:
-        sys.stdout.write(report_markdown(walk.state, stored.id, walk.found))
+        say = suspects.report_lines(walk.state)
+        sys.stdout.write(report_markdown(walk.state, stored.id, walk.found, readings_say=say))
     return FINE

@@ -14,8 +14,16 @@ from faulttree.core.walk.state import WalkState
 from faulttree.render import answers
 
 
-def report_json(state: WalkState, case_id: str) -> dict[str, Any]:
-    """The case as plain data; values are SI, `OL` stands for an open circuit."""
+def report_json(
+    state: WalkState, case_id: str, suspects: dict[str, Any] | None = None
+) -> dict[str, Any]:
+    """The case as plain data; values are SI, `OL` stands for an open circuit.
+
+    Args:
+        state: the walk as it stands.
+        case_id: how the case is called.
+        suspects: what the readings say, where the tree has a circuit model.
+    """
     at = position(state)
     return {
         "case": case_id,
@@ -25,6 +33,7 @@ def report_json(state: WalkState, case_id: str) -> dict[str, Any]:
         "stage": at.stage.value,
         "path": [_visit(state, visit) for visit in at.path],
         "conclusion": _conclusion(state, at),
+        "suspects": suspects,
         "still-fitted": {name: place_for(state, what) for name, what in state.fitted.items()},
         "record": [
             {**event_to_json(line.event), "standing": line.standing.value} for line in record(state)

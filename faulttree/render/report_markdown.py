@@ -1,6 +1,6 @@
 """The report of a case in Markdown: what the customer asks first, then all that was done."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 from faulttree.core.walk.path import Position, Stage, position
 from faulttree.core.walk.state import WalkState
@@ -17,7 +17,11 @@ WIDTH = 78
 
 
 def report_markdown(
-    state: WalkState, case_id: str, found: tuple[str, ...] = (), width: int = WIDTH
+    state: WalkState,
+    case_id: str,
+    found: tuple[str, ...] = (),
+    width: int = WIDTH,
+    readings_say: Sequence[str] = (),
 ) -> str:
     """The whole report.
 
@@ -26,12 +30,14 @@ def report_markdown(
         case_id: how the case is called.
         found: what was found in the case's files, if anything.
         width: longest line wanted [characters].
+        readings_say: the section on suspects, ready for Markdown; empty leaves it out.
     """
     at = position(state)
-    sections = (
+    sections: tuple[Iterable[str], ...] = (
         _head(state, case_id, at, found),
         in_short(state, at),
         evidence(state, at),
+        readings_say,
         steps(state, at),
         ruled_out(state, at),
         behaviour(state),

@@ -36,8 +36,8 @@ class SumsScreen(ModalScreen[str | None]):
         Binding("ctrl+n", "add_note", "Note", priority=True),
         Binding("down", "move(1)", show=False, priority=True),
         Binding("up", "move(-1)", show=False, priority=True),
-        Binding("pagedown", "move(8)", show=False, priority=True),
-        Binding("pageup", "move(-8)", show=False, priority=True),
+        Binding("pagedown", "page(1)", show=False, priority=True),
+        Binding("pageup", "page(-1)", show=False, priority=True),
         Binding("ctrl+q", "app.quit", show=False),
     ]
 
@@ -202,6 +202,11 @@ class SumsScreen(ModalScreen[str | None]):
         elif sums.highlighted is not None:
             last = sums.option_count - 1
             sums.highlighted = max(0, min(last, sums.highlighted + rows))
+
+    def action_page(self, pages: int) -> None:
+        """The same by as much as can be seen at once."""
+        shown = "#sums" if self._asking is None else "#sum-result"
+        self.action_move(pages * max(1, self.query_one(shown).size.height))
 
     def action_go_back(self) -> None:
         """To the input before, to the list, or out."""
