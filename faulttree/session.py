@@ -29,6 +29,7 @@ from faulttree.core.walk.events import (
     Intake,
     NoteAdded,
     Started,
+    TraceAttached,
     TriesCounted,
     VehicleDataGiven,
     WentBack,
@@ -37,6 +38,7 @@ from faulttree.core.walk.events import (
 from faulttree.core.walk.path import Position, position
 from faulttree.core.walk.respond import Confirm, NeedsReason, Recorded, Refused, Typed
 from faulttree.core.walk.state import WalkState, fold
+from faulttree.core.walk.trace_summary import TraceSummary
 from faulttree.files import cases, journal
 from faulttree.files.documents import Loaded
 from faulttree.files.walks import StoredWalk, check_sheet_fits, events_of, walk_of
@@ -48,6 +50,7 @@ _BESIDE_THE_QUESTION = (
     NoteAdded,
     ComplaintChanged,
     TriesCounted,
+    TraceAttached,
     InstrumentChosen,
     DetailsChanged,
 )
@@ -242,6 +245,11 @@ class Session:
     def add_note(self, text: str) -> Outcome:
         """Write a note at the step asked for."""
         return self._record(respond.add_note(self.state, self.ask.step_id, text))
+
+    def attach_trace(self, trace: TraceSummary, step_id: str | None = None) -> Outcome:
+        """Record what was found in a logged trace, at a step or at the one asked for."""
+        at = self.ask.step_id if step_id is None else step_id
+        return self._record(respond.attach_trace(self.state, at, trace))
 
     def change_details(self, told: Mapping[str, str]) -> Outcome:
         """Record what is known of the car and its owner, as told anew."""

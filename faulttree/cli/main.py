@@ -11,6 +11,7 @@ from importlib import import_module
 from faulttree import __version__, start
 from faulttree.cli import terminal
 from faulttree.cli.exits import CANNOT_RUN
+from faulttree.cli.trace_options import add_options
 
 UNITS = ("us", "metric", "both")
 _NUMERALS = tuple("0123456789.,")
@@ -34,7 +35,7 @@ def parser() -> argparse.ArgumentParser:
     commands = top.add_subparsers(dest="command", metavar="COMMAND")
     for add in (_walk, _resume, _trees, _cases, _report, _check, _prove, _expect):
         add(commands)
-    for add in (_calc, _instruments, _cautions, _completion):
+    for add in (_trace, _calc, _instruments, _cautions, _completion):
         add(commands)
     return top
 
@@ -166,6 +167,11 @@ def _on_vehicle(command: argparse.ArgumentParser) -> None:
         metavar="SHEET",
         help="vehicle sheet; the only one beside the tree is taken otherwise; none for no sheet",
     )
+
+
+def _trace(commands: "Commands") -> None:
+    trace = commands.add_parser("trace", help="find the dropouts of a logged trace")
+    add_options(trace, _path)
 
 
 def _calc(commands: "Commands") -> None:

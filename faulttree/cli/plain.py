@@ -41,7 +41,7 @@ Type the reading and press Enter. Besides readings you can type:
   expected             what this step reads: healthy, and under each fault
   suspects NAME        what is suspect after the readings; with NAME or number why; circuit
   path                 the steps so far
-  calc NAME INPUT      a sum, as calc joint 0.3V 12A; calc lists them; calc note records the last
+  calc NAME INPUT      a sum; calc alone lists them; calc note records the last
   instrument ID        use another instrument; without ID lists those that fit
   details NAME TEXT    car, customer and so on; without NAME lists them
   report               the report as it stands

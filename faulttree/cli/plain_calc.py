@@ -4,6 +4,7 @@ from faulttree.cli.sums import TROUBLES, as_text, work_out
 from faulttree.core.calc.registry import find_sum
 from faulttree.core.units import UnitSystem
 from faulttree.render.calc import about_lines, note_text, result_lines, sums_text
+from faulttree.render.line import Line
 
 
 class PlainCalc:
@@ -29,7 +30,7 @@ class PlainCalc:
                 return as_text(about_lines(the_sum, self._system))
             done = work_out(the_sum, line, self._system)
         except TROUBLES as error:
-            return str(error)
+            return as_text([Line("", str(error))])
         self.note = note_text(done, self._system)
         return (
             as_text([*result_lines(done, self._system)]) + "\ncalc note writes it into the record."

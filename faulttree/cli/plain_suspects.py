@@ -27,25 +27,19 @@ def suspect_lines(session: Session, typed: str) -> Iterator[Line]:
 def _told(session: Session, typed: str) -> Iterator[Line]:
     state = session.state
     suspected = session.suspects.after(state)
-    from faulttree.render import suspects_here, suspects_why  # they bring in the solver
-    from faulttree.render.suspects_along import along_lines
+    from faulttree.render.suspects_here import list_lines  # it brings in the solver
+    from faulttree.render.suspects_more import meant, more
 
     if not typed:
-        yield from suspects_here.list_lines(state, suspected)
-        yield Line("", "suspects and a number or a name tells why; suspects circuit draws it.")
+        yield from list_lines(state, suspected)
+        yield Line("", "suspects and a number or a name tells why.")
         return
-    if typed == suspects_here.CIRCUIT:
-        yield from along_lines(suspected)
-        return
-    if typed == suspects_here.CLEARED:
-        yield from suspects_here.cleared_lines(suspected)
-        return
-    parts = suspects_why.meant(suspected, typed)
-    if len(parts) == 1:
-        yield Line("Suspect", parts[0].name)
-        yield from suspects_why.why_lines(state, suspected, parts[0])
-    elif parts:
-        listed = "; ".join(part.name for part in parts)
-        yield Line("", f"Several parts are called like {typed}: {listed}.")
+    names = meant(suspected, typed)
+    if len(names) == 1:
+        title, lines = more(state, suspected, names[0])
+        yield Line("", f"{title}.")
+        yield from lines
+    elif names:
+        yield Line("", f"Several parts are called like {typed}: {'; '.join(names)}.")
     else:
         yield Line("", f"No part or fault is called like {typed}; suspects alone lists them.")

@@ -108,7 +108,7 @@ class TraceFile:
             if len(rest) > LONGEST_LINE:
                 raise TraceRefused("This line does not end; expected a CSV file.", line)
         if rest:
-            yield Block(rest + b"\n", line)
+            yield Block(rest + b"\n", line, is_cut=True)
 
     def _texts(self, size: int) -> Iterator[bytes]:
         """The text in pieces, with line feeds for ends of lines.

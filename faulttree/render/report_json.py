@@ -25,6 +25,7 @@ def report_json(
         suspects: what the readings say, where the tree has a circuit model.
     """
     at = position(state)
+    said = {} if suspects is None else {"suspects": suspects}
     return {
         "case": case_id,
         "tree": state.tree.id,
@@ -33,7 +34,7 @@ def report_json(
         "stage": at.stage.value,
         "path": [_visit(state, visit) for visit in at.path],
         "conclusion": _conclusion(state, at),
-        "suspects": suspects,
+        **said,
         "still-fitted": {name: place_for(state, what) for name, what in state.fitted.items()},
         "record": [
             {**event_to_json(line.event), "standing": line.standing.value} for line in record(state)

@@ -11,6 +11,7 @@ from faulttree.render.report_basis import basis, cautions, left_to_the_shop
 from faulttree.render.report_facts import moment
 from faulttree.render.report_steps import behaviour, changed, ruled_out, steps
 from faulttree.render.report_summary import evidence, in_short
+from faulttree.render.report_traces import traces
 
 WIDTH = 78
 """Longest line [characters]: fits a terminal of 80 columns, a letter and a mail."""
@@ -41,6 +42,7 @@ def report_markdown(
         steps(state, at),
         ruled_out(state, at),
         behaviour(state),
+        traces(state),
         changed(state),
         cautions(state, at),
         basis(state, case_id),

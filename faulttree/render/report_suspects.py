@@ -3,9 +3,9 @@
 from collections.abc import Iterator
 
 from faulttree.core.suspects.explain import Speaks
+from faulttree.core.suspects.ranking import Ranked
 from faulttree.core.suspects.shares import share_of
 from faulttree.core.suspects.suspected import Suspected
-from faulttree.core.suspects.suspicion import Ranked
 from faulttree.core.walk.path import position
 from faulttree.core.walk.state import WalkState
 from faulttree.render import suspects_words as say
@@ -105,7 +105,7 @@ def _speaking(state: WalkState, suspected: Suspected, fault: Ranked) -> Iterator
     against = [each for each in fault.speaks if each.times < 1.0]
     for side, found in (("for", speaks_for), ("against", against)):
         if found:
-            yield f"What spoke {side} {name}:"
+            yield f"What spoke {side} “{name}”:"
             yield ""
             for each in found[:_MOST_READINGS]:
                 yield f"- {words(_said(state, suspected, each))}"

@@ -28,7 +28,7 @@ from faulttree.core.walk.judge import (
     references_for,
 )
 from faulttree.core.walk.path import position
-from faulttree.core.walk.proving_run import cycles_wanted, proving_run, tries_before
+from faulttree.core.walk.proving_run import cycles_planned
 from faulttree.core.walk.respond import worked_out_event
 from faulttree.core.walk.state import WalkState
 from faulttree.render.line import Line
@@ -125,20 +125,11 @@ def proving_run_lines(state: WalkState, step: Conclude) -> list[Line]:
     """The run that proves the repair."""
     if step.verify is None:
         return []
-    wanted = _cycles_wanted(state, step) or step.verify.cycles
+    here = position(state).step_id
+    counted = cycles_planned(state, here) if state.tree.steps[here] is step else None
+    wanted = counted or step.verify.cycles
     cycles = f"{wanted} clean cycle{'' if wanted == 1 else 's'}"
     return [Line("Proving run", f"{text_for(state, step.verify.how)} ({cycles})")]
-
-
-def _cycles_wanted(state: WalkState, step: Conclude) -> int | None:
-    """Clean cycles that what was counted asks for, at the conclusion where the walk stands."""
-    here = position(state).step_id
-    if state.tries is None or state.tree.steps[here] is not step:
-        return None
-    run = proving_run(state, here)
-    if run is not None:
-        return run.wanted
-    return cycles_wanted(tries_before(state, here), state.tries.confidence)
 
 
 def repair_lines(state: WalkState, step: Conclude) -> list[Line]:

@@ -8,9 +8,9 @@ from collections.abc import Iterator, Sequence
 
 from faulttree.core.suspects.along import Reach
 from faulttree.core.suspects.by_part import Part
+from faulttree.core.suspects.ranking import Ranked
 from faulttree.core.suspects.shares import Standing
 from faulttree.core.suspects.suspected import Suspected
-from faulttree.core.suspects.suspicion import Ranked
 from faulttree.render import suspects_words as say
 from faulttree.render.line import Line
 
@@ -25,7 +25,7 @@ _WORDS = {
 def along_lines(suspected: Suspected) -> Iterator[Line]:
     """The circuit, way by way; another way than the main one in a line if it is good throughout."""
     along, nodes = suspected.along, suspected.nodes
-    yield Line("", "Percent now, and before any reading; proved good is less than a tenth of that.")
+    yield Line("", "Percent now (and before any reading); proved good: less than a tenth of that.")
     for number, strand in enumerate(along.strands, 1):
         way = "Main way" if number == 1 else f"Way {number}"
         ends = f"{nodes[strand[0].start]} to {nodes[strand[-1].end]}"
@@ -63,7 +63,10 @@ def _stretch(reach: Reach, suspected: Suspected) -> Line:
 def _aside(suspected: Suspected) -> Iterator[Line]:
     """What lies on no way: a short between wires, a state of the car, the battery."""
     aside = frozenset(suspected.along.aside)
-    there = ((part, [f for f in part.faults if f.suspect.id in aside]) for part in suspected.parts)
+    there = (
+        (part, [f for f in part.faults if f.suspect.id in aside and f.share >= say.LEAST])
+        for part in suspected.parts
+    )
     found = [_of_part(part, faults) for part, faults in there if faults]
     if found:
         yield Line("On none of these ways", "; ".join(found))

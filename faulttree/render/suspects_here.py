@@ -5,19 +5,19 @@ from dataclasses import dataclass
 
 from faulttree.core.suspects.along import Along
 from faulttree.core.suspects.by_part import Part, cleared_faults
+from faulttree.core.suspects.ranking import Suspicion, Together
 from faulttree.core.suspects.shares import Share, Standing
 from faulttree.core.suspects.suspected import Suspected
-from faulttree.core.suspects.suspicion import Ranked, Suspicion, Together
 from faulttree.core.walk.state import WalkState
 from faulttree.render import suspects_words as say
 from faulttree.render.line import Line
 
-CIRCUIT, CLEARED = "circuit", "cleared"
-"""What the way through the circuit, and the faults that are cleared, are asked for by."""
+CIRCUIT, CLEARED, NONE, BOTH, OTHERS = "circuit", "cleared", "none", "both", "others"
+"""What rows that are no part are asked for by."""
 _MOST_PARTS, _MOST_PAIRS = 8, 3
+_LEAST_PAIR = 0.01
 _BAR = 12
 """Columns of a bar."""
-_LEAST_PAIR = 0.01
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,14 +25,16 @@ class Entry:
     """One row of the list.
 
     Attributes:
-        name: what it is asked for by; empty where there is no more to tell.
+        name: what it is asked for by: the part, or one of the words above.
         words: what it is.
         share: how likely; None for a row that is no suspect.
+        is_part: whether it is a part.
     """
 
     name: str
     words: str
     share: Share | None = None
+    is_part: bool = False
 
     @property
     def numbers(self) -> str:
@@ -45,37 +47,38 @@ class Entry:
 
 def entries(suspected: Suspected) -> list[Entry]:
     """The rows: the likeliest parts first."""
-    parts, suspicion = suspected.parts, suspected.suspicion
-    told = [part for part in parts if part.share.now >= say.LEAST][:_MOST_PARTS]
+    suspicion = suspected.suspicion
+    named = named_parts(suspected)
     return [
-        *(Entry(part.name, part.name, part.share) for part in told),
-        *_others(parts[len(told) :]),
-        *(_pair(two) for two in pairs(suspicion)),
-        Entry("", say.NONE, none_of_these(suspicion)),
+        *(Entry(part.name, part.name, part.share, True) for part in named),
+        *_others(other_parts(suspected)),
+        *(Entry(BOTH, two_at_once(two), of_pair(two)) for two in pairs(suspicion)),
+        Entry(NONE, say.NONE, none_of_these(suspicion)),
         Entry(CLEARED, cleared(suspicion)),
         Entry(CIRCUIT, _along(suspected.along)),
     ]
 
 
 def list_lines(state: WalkState, suspected: Suspected) -> Iterator[Line]:
-    """The list as text: head, rows with the number they are asked for by, and how to ask."""
+    """The list as text: head, and rows with the number or word that they are asked for by."""
     yield Line("Suspects", f"{after(suspected.suspicion)}. {say.MODEL}")
     yield from last_reading(state, suspected.suspicion)
     for number, row in enumerate(entries(suspected), 1):
+        asked = "" if row.is_part else f"suspects {row.name}"
         if row.share is None:
-            yield Line("", f"{row.words} (suspects {row.name})")
-        else:
-            asked = f"{number:>2} " if row.name else "   "
-            moved = say.change(row.share)
-            yield Line("", f"{asked} {say.percent(row.share.now):>5}  {row.words} ({moved})")
+            yield Line("", f"    {row.words} ({asked})")
+            continue
+        first = f"{number:>2}" if row.is_part else "  "
+        more = "; ".join(text for text in (say.change(row.share), asked) if text)
+        yield Line("", f"{first} {say.percent(row.share.now):>5}  {row.words} ({more})")
 
 
 def after(suspicion: Suspicion) -> str:
     """How many readings it rests on."""
     count = len(suspicion.reads)
     if not count:
-        return "Before any reading"
-    return f"After {count} reading{'' if count == 1 else 's'}"
+        return "before any reading"
+    return f"after {count} reading{'' if count == 1 else 's'}"
 
 
 def last_reading(state: WalkState, suspicion: Suspicion) -> Iterator[Line]:
@@ -84,8 +87,19 @@ def last_reading(state: WalkState, suspicion: Suspicion) -> Iterator[Line]:
         yield Line("Last", say.reading(state, suspicion.reads[-1]))
 
 
+def named_parts(suspected: Suspected) -> list[Part]:
+    """The parts that have a row of their own, the likeliest first."""
+    return [part for part in suspected.parts if part.share.now >= say.LEAST][:_MOST_PARTS]
+
+
+def other_parts(suspected: Suspected) -> list[Part]:
+    """The parts that are not cleared, and too many or too unlikely for a row of their own."""
+    rest = suspected.parts[len(named_parts(suspected)) :]
+    return [part for part in rest if not part.is_cleared]
+
+
 def none_of_these(suspicion: Suspicion) -> Share:
-    """How likely a fault is that the model does not know; nobody asks for its likelihood before."""
+    """That it is none of these; what it was before any reading is not told."""
     return Share(suspicion.none, suspicion.none_before, 0.0)
 
 
@@ -94,19 +108,9 @@ def pairs(suspicion: Suspicion) -> list[Together]:
     return [two for two in suspicion.together if two.share >= _LEAST_PAIR][:_MOST_PAIRS]
 
 
-def cleared(suspicion: Suspicion) -> str:
-    """How many faults are cleared: `cleared: 23 of 60 faults`."""
-    return f"cleared: {len(cleared_faults(suspicion))} of {len(suspicion.ranked)} faults"
-
-
-def cleared_lines(suspected: Suspected) -> Iterator[Line]:
-    """The faults that are cleared, by part."""
-    yield Line("Cleared", f"{cleared(suspected.suspicion)[9:]}, to less than a tenth of their odds")
-    found: dict[str, list[Ranked]] = {}
-    for each in cleared_faults(suspected.suspicion):
-        found.setdefault(each.suspect.part, []).append(each)
-    for part, faults in found.items():
-        yield Line(part, say.faults(faults))
+def of_pair(two: Together) -> Share:
+    """How likely a pair is; what it was before any reading is not told."""
+    return Share(two.share, two.before, 0.0)
 
 
 def two_at_once(two: Together) -> str:
@@ -114,22 +118,17 @@ def two_at_once(two: Together) -> str:
     return f"both at once: {two.one.words}, and {two.other.words}"
 
 
-def _others(parts: Sequence[Part]) -> Iterator[Entry]:
-    """The parts that are not cleared and too many or too unlikely to be named."""
-    rest = [part for part in parts if not part.is_cleared]
+def cleared(suspicion: Suspicion) -> str:
+    """How many faults are cleared: `cleared: 23 of 60 faults`."""
+    return f"cleared: {len(cleared_faults(suspicion))} of {len(suspicion.ranked)} faults"
+
+
+def _others(rest: Sequence[Part]) -> Iterator[Entry]:
     if rest:
-        now, before, prior = (
-            min(1.0, sum(values))
-            for values in zip(
-                *((p.share.now, p.share.before, p.share.prior) for p in rest), strict=True
-            )
-        )
-        name = f"{len(rest)} other part{'' if len(rest) == 1 else 's'} together"
-        yield Entry("", name, Share(now, before, prior))
-
-
-def _pair(two: Together) -> Entry:
-    return Entry("", two_at_once(two), Share(two.share, two.before, 0.0))
+        shares = [(p.share.now, p.share.before, p.share.prior) for p in rest]
+        now, before, prior = (min(1.0, sum(column)) for column in zip(*shares, strict=True))
+        words = f"{len(rest)} other part{'' if len(rest) == 1 else 's'} together"
+        yield Entry(OTHERS, words, Share(now, before, prior))
 
 
 def _along(along: Along) -> str:
@@ -137,10 +136,10 @@ def _along(along: Along) -> str:
     standings = [
         reach.share.standing for strand in along.strands for reach in strand if reach.elements
     ]
-    words = {
-        Standing.CLEARED: "proved good",
-        Standing.OPEN: "in question",
-        Standing.LIKELY: "likely",
-    }
-    counted = [f"{standings.count(each)} {text}" for each, text in words.items()]
+    words = (
+        (Standing.CLEARED, "proved good"),
+        (Standing.OPEN, "in question"),
+        (Standing.LIKELY, "likely"),
+    )
+    counted = (f"{standings.count(each)} {text}" for each, text in words)
     return f"along the circuit: {', '.join(counted)}"

@@ -3,9 +3,9 @@
 from typing import Any
 
 from faulttree.core.suspects.by_part import Part, cleared_faults
+from faulttree.core.suspects.ranking import Ranked
 from faulttree.core.suspects.shares import share_of
 from faulttree.core.suspects.suspected import Suspected
-from faulttree.core.suspects.suspicion import Ranked
 from faulttree.core.walk.state import WalkState
 from faulttree.render.report_suspects import verdict_of
 from faulttree.render.suspects_here import pairs

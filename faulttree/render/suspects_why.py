@@ -2,44 +2,21 @@
 
 from collections.abc import Iterator
 
-from faulttree.core.suspects.bayes import Sighting
 from faulttree.core.suspects.by_part import Part
 from faulttree.core.suspects.explain import Speaks
+from faulttree.core.suspects.hypotheses import Sighting
+from faulttree.core.suspects.ranking import Ranked, Suspicion
 from faulttree.core.suspects.shares import Share, Standing
 from faulttree.core.suspects.suspected import Suspected
-from faulttree.core.suspects.suspicion import Ranked, Suspicion
 from faulttree.core.walk.state import WalkState
+from faulttree.render import answers
 from faulttree.render import suspects_words as say
 from faulttree.render.line import Line
-from faulttree.render.suspects_here import entries
 
 _MOST_READINGS = 5
 """Readings told for a fault, and against it."""
 _MOST_FAULTS = 4
 """Faults of a part whose readings are told."""
-
-
-def meant(suspected: Suspected, typed: str) -> list[Part]:
-    """The parts that a person may mean.
-
-    Args:
-        suspected: what is suspect.
-        typed: a number of the list, a part, a fault or an element by id, or a piece of a name.
-    """
-    text, parts = typed.casefold().strip(), suspected.parts
-    if text.isdecimal():
-        rows = entries(suspected)[int(text) - 1 : int(text)]
-        return [part for part in parts if rows and part.name == rows[0].name]
-    for is_meant in (
-        lambda part: part.name.casefold() == text,
-        lambda part: any(f.suspect.is_named_by((text,)) for f in part.faults),
-        lambda part: bool(text) and text in part.name.casefold(),
-        lambda part: bool(text) and any(text in f.suspect.words.casefold() for f in part.faults),
-    ):
-        found = [part for part in parts if is_meant(part)]
-        if found:
-            return found
-    return []
 
 
 def why_lines(state: WalkState, suspected: Suspected, part: Part) -> Iterator[Line]:
@@ -89,13 +66,24 @@ def _speaking(state: WalkState, suspicion: Suspicion, fault: Ranked) -> Iterator
     for label, found in (("  Speaks for it", speaks_for), ("  Speaks against it", against)):
         for each in found[:_MOST_READINGS]:
             yield Line(label, _said(state, suspicion, each))
-    if not fault.speaks:
+    for each in fault.sightings:
+        label = "  Speaks for it" if each.times > 1.0 else "  Speaks against it"
+        yield Line(label, _seen(state, suspicion, each))
+    if not fault.speaks and not fault.sightings:
         yield Line("", "  No reading by itself speaks clearly for it or against it.")
 
 
 def _said(state: WalkState, suspicion: Suspicion, speaks: Speaks) -> str:
     read = suspicion.reads[speaks.reading]
     return f"{say.reading(state, read)}: {say.times(speaks.times)}"
+
+
+def _seen(state: WalkState, suspicion: Suspicion, speaks: Speaks) -> str:
+    """That the complaint showed or stayed away, as told by the first reading of a stretch."""
+    read = suspicion.reads[speaks.reading]
+    how = "showed itself" if read.sighting is Sighting.PRESENT else "stayed away"
+    first = answers.title(state, read.step_id)
+    return f"the complaint {how}, from “{first}” on: {say.times(speaks.times)}"
 
 
 def _taken_while_away(state: WalkState, suspicion: Suspicion, part: Part) -> Iterator[Line]:
@@ -108,6 +96,5 @@ def _taken_while_away(state: WalkState, suspicion: Suspicion, part: Part) -> Ite
         if reads:
             listed = "; ".join(say.reading(state, read) for read in reads)
             yield Line("", "")
-            yield Line(
-                "Clears nothing that comes and goes", f"taken while the complaint {how}: {listed}"
-            )
+            told = f"{listed} (the complaint {how})"
+            yield Line("Clears nothing that comes and goes", told)

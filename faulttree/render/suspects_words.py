@@ -4,8 +4,8 @@ from collections.abc import Iterable
 
 from faulttree.core.figures import show
 from faulttree.core.suspects.evidence import Read
+from faulttree.core.suspects.ranking import Ranked
 from faulttree.core.suspects.shares import Share
-from faulttree.core.suspects.suspicion import Ranked
 from faulttree.core.tree import Measure
 from faulttree.core.walk.state import WalkState
 from faulttree.render import answers
@@ -13,7 +13,7 @@ from faulttree.render.faults_here import halves, of_element
 
 MODEL = "Percent are odds of this circuit model, not certainties."
 """Said once wherever odds are shown."""
-NONE = "none of these: a fault this model does not know"
+NONE = "none of these: a fault not in the model, or none"
 LEAST = 0.005
 """Shares below this are told as below 1 %, and parts with less are told together."""
 _MOST_TIMES = 1000.0
@@ -60,7 +60,8 @@ def times(factor: float) -> str:
     number = f"{factor:.1f}".removesuffix(".0") if factor < 10.0 else f"{factor:.2g}"
     if "e" in number:
         number = f"{round(factor, -1):.0f}"
-    return f"{number} times as likely {side} this fault"
+    often = "twice" if number == "2" else f"{number} times"
+    return f"{often} as likely {side} this fault"
 
 
 def reading(state: WalkState, read: Read) -> str:

@@ -53,8 +53,9 @@ WALK_COMMANDS: tuple[Command, ...] = (
     Command("n", "ctrl+n", "add_note", "Note", "write a note into the record"),
     Command("w", "", "show_why", "Why", "why this test, and where its bands come from"),
     Command(
-        "x", "", "show_expected", "Expected", "readings to expect: healthy, and under each fault"
+        "x", "", "show_expected", "Expect", "readings to expect: healthy, and under each fault"
     ),
+    Command("u", "", "show_suspects", "Suspects", "what is suspect after the readings, and why"),
     Command(
         "c",
         "ctrl+t",
@@ -74,7 +75,7 @@ WALK_COMMANDS: tuple[Command, ...] = (
         "figure out a sum: wire, joint, lamp, fuse ...",
         in_footer=False,
     ),
-    Command("p", "", "show_path", "Path", "the steps so far"),
+    Command("p", "", "show_path", "Path", "the steps so far", in_footer=False),
     Command("d", "", "show_details", "Detail", "what each band means, or what each repair gives"),
     Command("question_mark", "f1", "show_help", "Help", "this page"),
     Command("q", "ctrl+q", "leave", "Quit", "leave; the case is kept as it is"),

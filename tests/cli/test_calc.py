@@ -6,10 +6,13 @@ import json
 from pathlib import Path
 
 import pytest
+from builders import LAMP
 from golden import assert_golden
 
 from faulttree.cli.main import main
+from faulttree.cli.plain_calc import PlainCalc
 from faulttree.core.calc.registry import SUMS
+from faulttree.core.units import UnitSystem
 
 FINE, CANNOT_RUN = 0, 2
 GOLDEN = Path(__file__).parent / "golden"
@@ -108,3 +111,44 @@ def test_all_that_is_printed_can_be_shown_in_ascii(run):
         done = run(*words, PYTHONUTF8="0", PYTHONIOENCODING="ascii", LC_ALL="C")
         assert done.returncode == FINE
         assert "?" not in done.stdout
+
+
+# ------------------------------------------------------------------------------- in the plain walk
+
+
+def test_a_sum_in_the_plain_walk_and_its_note(run):
+    typed = "calc joint 0.30 V 12 A\ncalc note\n12.60\nquit\n"
+    done = run("walk", LAMP, "--plain", "--units", "metric", "--words", "dark", typed=typed)
+    assert done.returncode == FINE
+    assert "resistance: 25 mΩ\nheat: 3.6 W\n" in done.stdout
+    (case,) = json.loads(run("cases", "--json").stdout)
+    events = json.loads(run("report", case["id"], "--json").stdout)["record"]
+    assert events[1]["event"] == "note"
+    assert events[1]["text"] == (
+        "Worked out (joint): drop 0.30 V, current 12 A: resistance 25 mΩ, heat 3.6 W."
+    )
+
+
+@pytest.mark.parametrize(
+    ("rest", "said"),
+    [
+        ("", "Joints and loads:"),
+        ("joint", "joint: drop, current, resistance and heat of a joint"),
+        ("wire", "There is no sum “wire”. Did you mean wire-drop"),
+        ("joint 0.3V", "joint still needs one of current or resistance"),
+        ("note", "There is no sum “note”."),
+    ],
+)
+def test_what_calc_says_in_the_plain_walk(rest, said):
+    plain = PlainCalc(UnitSystem.METRIC)
+    assert plain.told(rest).startswith(said)
+    assert plain.note == ""
+
+
+def test_only_a_result_can_be_noted():
+    plain = PlainCalc(UnitSystem.US)
+    plain.told("lamp 21W 12V")
+    noted = plain.note
+    plain.told("lamp 21W")
+    assert plain.note == noted
+    assert noted.startswith("Worked out (lamp): power 21W, voltage 12V: hot current 1.75 A")

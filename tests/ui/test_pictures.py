@@ -38,6 +38,8 @@ WALKS = {
     "change": (TO_FEED, ("e",)),
     "details": (TO_FEED, ("d",)),
     "help": (TO_FEED, ("f1",)),
+    "sums": (TO_FEED, ("f",)),
+    "sum": (TO_FEED, ("f", "=joint", "enter", "=0.30±0.01", "enter", "=12")),
 }
 """Answers given before, and what is done then; what begins with = is typed into the line."""
 

@@ -18,6 +18,7 @@ from faulttree.core.units import COMPOUND, UnitSystem, units_spelled, with_usual
 
 _EQUALS = re.compile(r"\s*=\s*")
 _UNIT_WORDS = ("awg", "ga", "gauge", "ah")
+_NUMBER = re.compile(r"[+-]?[\d.,]+")
 _UNIT_AT_END = re.compile(r"[\d.,]\s*([^\d\s.,]+)$")
 LONGEST = 400
 """Longest line taken [characters]."""
@@ -134,8 +135,8 @@ def _takes(each: Input, text: str, system: UnitSystem) -> bool:
 
 def _refuse(the_sum: Sum, free: Sequence[Input], text: str, system: UnitSystem) -> None:
     """Say why no input takes a value: by what the one it is meant for says, or in general."""
-    number = PLUS_MINUS.split(text)[0]
-    meant = [e for e in free if _takes(e, number, system)] if number != text else []
+    in_its_unit = _NUMBER.sub("20", PLUS_MINUS.split(text)[0], count=1)
+    meant = [each for each in free if _takes(each, in_its_unit, system)]
     for each in meant or (free if len(free) == 1 else ()):
         read_input(each, text, system)
     left = ", ".join(f"{each.name} (as {each.example})" for each in free)

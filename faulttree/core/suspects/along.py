@@ -9,8 +9,8 @@ from faulttree.core.bench.suspects import Suspect
 from faulttree.core.circuit.circuit import Circuit
 from faulttree.core.circuit.edits import Change, Ohm, Open, Series, Stuck, Threshold
 from faulttree.core.circuit.elements import Battery
+from faulttree.core.suspects.ranking import Suspicion
 from faulttree.core.suspects.shares import Share, share_of
-from faulttree.core.suspects.suspicion import Suspicion
 
 
 @dataclass(frozen=True, slots=True)

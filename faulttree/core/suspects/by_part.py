@@ -2,8 +2,8 @@
 
 from dataclasses import dataclass
 
+from faulttree.core.suspects.ranking import Ranked, Suspicion
 from faulttree.core.suspects.shares import Share, Standing, share_of
-from faulttree.core.suspects.suspicion import Ranked, Suspicion
 
 
 @dataclass(frozen=True, slots=True)

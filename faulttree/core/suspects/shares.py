@@ -4,7 +4,7 @@ from collections.abc import Collection
 from dataclasses import dataclass
 from enum import StrEnum
 
-from faulttree.core.suspects.suspicion import Suspicion
+from faulttree.core.suspects.ranking import Suspicion
 
 CLEARED = 0.1
 """What is left of its likelihood before any reading makes a suspect, or a stretch of the circuit,

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from faulttree.core.suspects.along import Along
 from faulttree.core.suspects.by_part import Part
-from faulttree.core.suspects.suspicion import Suspicion
+from faulttree.core.suspects.ranking import Suspicion
 
 
 @dataclass(frozen=True, slots=True)

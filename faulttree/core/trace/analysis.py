@@ -5,7 +5,7 @@ which makes limits; the length, which makes the columns of the picture. Neither 
 trace than one block.
 """
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable
 
 from faulttree.core.trace.arrays import Rows
 from faulttree.core.trace.block import BlockReader
@@ -13,7 +13,7 @@ from faulttree.core.trace.envelope import Envelope
 from faulttree.core.trace.findings import Findings, Request, Scanned
 from faulttree.core.trace.given import limits_given
 from faulttree.core.trace.header import Columns, choose_columns
-from faulttree.core.trace.layout import Layout, layout_of
+from faulttree.core.trace.layout import layout_of
 from faulttree.core.trace.limits import Limits
 from faulttree.core.trace.lines import Block
 from faulttree.core.trace.mark_texts import MarkClock
@@ -42,13 +42,15 @@ def analyse(head: str, blocks: Blocks, request: Request) -> Findings:
     layout = layout_of(head, wanted.separator, wanted.decimal)
     columns = choose_columns(layout, wanted)
     given = limits_given(request.low, request.high, request.side, columns.unit)
-    surveyed = _survey(_rows(layout, columns, blocks), columns, request)
+    reader = BlockReader(layout, columns)
+    surveyed = _survey(map(reader.read, blocks()), columns, request)
     marks = sorted(request.marks(MarkClock(columns, surveyed.began)), key=lambda mark: mark.at_s)
     suggestion = None
     if given is None:
         suggestion = suggest(surveyed, columns.unit.quantity, request.side)
         given = suggestion.limits
-    found = _scan(_rows(layout, columns, blocks), columns, surveyed, given, request)
+    reader = BlockReader(layout, columns)
+    found = _scan(map(reader.read, blocks()), columns, surveyed, given, request)
     episodes = episodes_of(found.dropouts, request.apart_s)
     return Findings(
         request,
@@ -58,15 +60,11 @@ def analyse(head: str, blocks: Blocks, request: Request) -> Findings:
         given,
         suggestion,
         found,
+        reader.cut_line,
         episodes,
         tuple(marks),
         follow(episodes, marks, request.window_s, found.stretches),
     )
-
-
-def _rows(layout: Layout, columns: Columns, blocks: Blocks) -> Iterator[Rows]:
-    reader = BlockReader(layout, columns)
-    return (reader.read(block) for block in blocks())
 
 
 def _survey(pieces: Iterable[Rows], columns: Columns, request: Request) -> Surveyed:

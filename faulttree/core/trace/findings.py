@@ -95,6 +95,7 @@ class Findings:
         limits: what dropouts were found with.
         suggestion: how the limits came about, where they were not given.
         scanned: what the scan gave.
+        cut_line: the last line, where it was cut off and left out; 0 otherwise.
         episodes: dropouts that belong together, as one.
         marks: the marks, in order of time.
         follows: what follows each kind of them.
@@ -107,6 +108,7 @@ class Findings:
     limits: Limits
     suggestion: Suggestion | None
     scanned: Scanned
+    cut_line: int
     episodes: Episodes
     marks: tuple[Mark, ...]
     follows: tuple[Follows, ...]

@@ -12,13 +12,14 @@ from dataclasses import dataclass
 from faulttree.core.trace.lines import Cell, TraceRefused, cells_of, is_passed_over
 from faulttree.core.trace.moments import TimeKind, kind_of
 from faulttree.core.trace.names import is_units_row
-from faulttree.core.trace.numbers import COMMA, POINT, is_missing, number_in
+from faulttree.core.trace.numbers import COMMA, POINT, decimals_of, is_missing, number_in
 
 SEPARATORS = {"tab": "\t", "semicolon": ";", "comma": ","}
 """What may stand between two columns, by name; the first that fits is taken."""
 DECIMALS = {"point": POINT, "comma": COMMA}
 """The decimal signs, by name."""
 _ONE_COLUMN = ""
+_LOOKED_AT = 100
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,6 +39,7 @@ class Layout:
         names: the header's name of each column; empty texts where there is none.
         units: what a row of units below the header says, likewise.
         kinds: what each column holds; None for text, or where nothing is told.
+        decimals: the most decimals that its numbers have at the beginning of the file.
         first_line: the line that the numbers begin in, counted from 1.
         sample: the cells of that line.
         above: lines above the header that are no comments and were passed over.
@@ -47,6 +49,7 @@ class Layout:
     names: tuple[str, ...]
     units: tuple[str, ...]
     kinds: tuple[TimeKind | None, ...]
+    decimals: tuple[int, ...]
     first_line: int
     sample: tuple[str, ...]
     above: int
@@ -137,7 +140,14 @@ def _laid_out(rows: Sequence[_Line], style: Style) -> Layout:
     if not used and first and 1 < len(rows[first - 1].cells) != count > 1:
         raise _misfit(rows[first - 1], rows[first])
     return Layout(
-        style, names, units, kinds, rows[first].number, rows[first].texts, above=first - used
+        style,
+        names,
+        units,
+        kinds,
+        _decimals(rows[first:], count, style),
+        rows[first].number,
+        rows[first].texts,
+        above=first - used,
     )
 
 
@@ -150,6 +160,13 @@ def _kinds(rows: Sequence[_Line], count: int, style: Style) -> tuple[TimeKind | 
         seen = Counter(_kind(t, style) for t in texts[len(texts) // 2 :] if not is_missing(t))
         kinds.append(max(seen, key=lambda kind: seen[kind], default=None))
     return tuple(kinds)
+
+
+def _decimals(rows: Sequence[_Line], count: int, style: Style) -> tuple[int, ...]:
+    fitting = [row.texts for row in rows[:_LOOKED_AT] if len(row.cells) == count]
+    return tuple(
+        max(decimals_of(t[column], style.decimal) for t in fitting) for column in range(count)
+    )
 
 
 def _is_data(row: _Line, kinds: Sequence[TimeKind | None], style: Style) -> bool:

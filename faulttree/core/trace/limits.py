@@ -70,10 +70,13 @@ class Sampling:
     Attributes:
         step_s: the mean time from one sample to the next [s]; above 0.
         gap_s: a longer time between two samples is a gap [s].
+        resolution_s: how finely their times are told [s]; coarser than the step where several
+            samples share one time.
     """
 
     step_s: float
     gap_s: float
+    resolution_s: float
 
     @property
     def tolerance_s(self) -> float:

@@ -12,6 +12,10 @@ from faulttree.core.trace.numbers import COMMA, number_in
 _MOST_SHOWN = 40
 
 
+class LineCutShort(TraceRefused):
+    """A line has fewer cells than the others."""
+
+
 class LineReader:
     """Reads the lines of one file."""
 
@@ -76,10 +80,10 @@ class LineReader:
         return self._refused(message, line, number, self._columns.value)
 
     def _misfit(self, line: str, number: int, texts: Sequence[str]) -> TraceRefused:
-        message = f"This line has {len(texts)} columns where the others have {self._count}."
+        message = f"This line has {_columns(len(texts))} where the others have {self._count}."
         if len(texts) < self._count:
             hint = "If the log was cut off here, take the line out."
-            return TraceRefused(f"{message} {hint}", number, len(line) + 1)
+            return LineCutShort(f"{message} {hint}", number, len(line) + 1)
         if self._separator == COMMA:
             message += " With decimal commas, columns must be parted by semicolons or tabs."
         return self._refused(message, line, number, self._count)
@@ -87,6 +91,10 @@ class LineReader:
     def _refused(self, message: str, line: str, number: int, column: int) -> TraceRefused:
         start = cells_of(line, self._separator)[column].start
         return TraceRefused(message, number, start + 1)
+
+
+def _columns(count: int) -> str:
+    return f"{count} column{'' if count == 1 else 's'}"
 
 
 def _short(text: str) -> str:

@@ -31,10 +31,12 @@ class Block:
     Attributes:
         data: the lines, each with a line feed at its end; UTF-8, or one byte a letter.
         line: number of the first of them, counted from 1.
+        is_cut: the last one had no end in the file; it may have been cut off.
     """
 
     data: bytes
     line: int
+    is_cut: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -40,3 +40,9 @@ def number_in(text: str, decimal: str = POINT) -> float | None:
 
 
 _SWAPPED = str.maketrans({COMMA: POINT, POINT: COMMA})
+
+
+def decimals_of(text: str, decimal: str) -> int:
+    """How many decimals a number is written with; 0 for anything else."""
+    _, _, behind = text.partition(decimal)
+    return len(behind) if behind.isdigit() else 0

@@ -85,8 +85,8 @@ class Sampler:
 
     def stretches(self) -> Stretches:
         """The stretches of all that was sampled."""
-        lasts = [*self._lasts, np.array([self._last])][1:]
-        return Stretches(np.concatenate(self._firsts), np.concatenate(lasts), self._sampling)
+        lasts = np.concatenate([*self._lasts, np.array([self._last])])
+        return Stretches(np.concatenate(self._firsts), lasts[1:], self._sampling)
 
     def _note(self, times: Floats, breaks: Ints) -> None:
         before = np.concatenate(([self._last], times))[breaks]

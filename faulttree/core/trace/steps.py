@@ -19,10 +19,12 @@ class Steps:
 
     def __init__(self, gap_s: float | None = None) -> None:
         """`gap_s` is the shortest gap [s], where it is known."""
-        self._gap_s = gap_s
+        self._given_gap_s = gap_s
+        self._usual_s: float | None = None
         self._head: list[tuple[Floats, Bools]] = []
         self._total = {True: 0, False: 0}
         self._count = {True: 0, False: 0}
+        self._zeros = 0
 
     def look(self, steps: Floats, is_parted: Bools) -> None:
         """Take in the next steps [s]; NaN for the first sample of all.
@@ -31,12 +33,12 @@ class Steps:
             steps: from each sample to the next.
             is_parted: whether something was missing in between.
         """
-        if self._gap_s is None:
-            self._head.append((steps, is_parted))
-            if sum(int(np.count_nonzero(head > 0)) for head, _ in self._head) >= LOOKED_AT:
-                self._settle()
-        else:
+        if self._usual_s is not None:
             self._add(steps, is_parted, self._gap_s)
+            return
+        self._head.append((steps, is_parted))
+        if sum(int(np.count_nonzero(head > 0)) for head, _ in self._head) >= LOOKED_AT:
+            self._settle()
 
     def sampling(self, follows_only: bool) -> Sampling:
         """How samples follow each other.
@@ -47,29 +49,36 @@ class Steps:
         Raises:
             TraceRefused: no time passes.
         """
-        if self._gap_s is None:
+        if self._usual_s is None:
             self._settle()
-        assert self._gap_s is not None
+        usual_s = self._usual_s or 0.0
         total, count = self._total[follows_only], self._count[follows_only]
-        step_s = total / count / _PER_SECOND if count else self._gap_s / GAP_STEPS
+        step_s = total / count / _PER_SECOND if total else usual_s
         if not step_s > 0:
             raise TraceRefused(
                 "No time passes between the readings; choose another column with --time, or say "
                 "with --rate how many there are a second."
             )
-        return Sampling(step_s, self._gap_s)
+        is_shared = self._zeros * 2 > count
+        return Sampling(step_s, self._gap_s, max(usual_s, step_s) if is_shared else step_s)
+
+    @property
+    def _gap_s(self) -> float:
+        if self._given_gap_s is not None:
+            return self._given_gap_s
+        return GAP_STEPS * (self._usual_s or 0.0)
 
     def _settle(self) -> None:
         """Take the usual step from the first ones, and add these up."""
         rising = np.concatenate([head[head > 0] for head, _ in self._head] or [np.empty(0)])
-        usual = float(np.median(rising[:LOOKED_AT])) if len(rising) else 0.0
-        self._gap_s = GAP_STEPS * usual
+        self._usual_s = float(np.median(rising[:LOOKED_AT])) if len(rising) else 0.0
         head, self._head = self._head, []
         for steps, is_parted in head:
             self._add(steps, is_parted, self._gap_s)
 
     def _add(self, steps: Floats, is_parted: Bools, gap_s: float) -> None:
         is_step = steps <= gap_s
+        self._zeros += int(np.count_nonzero(steps == 0))
         for follows_only in (True, False):
             chosen = steps[is_step & ~is_parted] if follows_only else steps[is_step]
             whole = np.rint(chosen * _PER_SECOND).astype(np.int64)

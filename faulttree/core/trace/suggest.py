@@ -3,7 +3,8 @@
 The usual level is not the median: a contact that is open most of the time would make the dropout
 the usual. It is the middle of those readings that lie in the half of the range where no dropout
 lies: the upper half, where dropouts lie below. One reading in two hundred at either end does not
-count, so that a spike does not stretch the range.
+count, so that a spike does not stretch the range. Where less than one in ten lies in that half, it
+is no usual level either, and the median of all is taken.
 """
 
 from dataclasses import dataclass
@@ -24,6 +25,8 @@ HALF = 0.5
 NOISE = 8.0
 """A limit lies at least so many standard deviations of the noise from the level: less than one
 sample in 10^15 of normal noise reaches it."""
+RAREST = 0.1
+"""What takes a smaller share of the time is not the usual; common practice, no source."""
 _LITTLE = 0.05
 _OUTLIERS = 0.005
 
@@ -85,7 +88,8 @@ def usual_level(values: Floats, side: Side) -> float:
     low, high = np.quantile(values, (_OUTLIERS, 1 - _OUTLIERS))
     middle = (low + high) / 2
     usual = values[values >= middle] if side is Side.BELOW else values[values <= middle]
-    return float(np.median(usual))
+    is_rare = len(usual) < RAREST * len(values)
+    return float(np.median(values if is_rare else usual))
 
 
 def noise(steps: Floats) -> float:

@@ -11,6 +11,7 @@ from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, TypeAdapter,
 
 from faulttree.core.instruments import Instrument
 from faulttree.core.units import Quantity, UnitSystem
+from faulttree.core.walk.trace_summary import TraceSummary
 
 
 class Complaint(StrEnum):
@@ -213,6 +214,14 @@ class NoteAdded(_Event):
     text: Words
 
 
+class TraceAttached(_Event):
+    """A logged trace was looked through; what was found belongs to the case."""
+
+    event: Literal["trace"] = "trace"
+    step: str
+    trace: TraceSummary
+
+
 class ComplaintChanged(_Event):
     """The complaint came, went, or was brought on; `how` says by what."""
 
@@ -313,6 +322,7 @@ Event = Annotated[
     | OtherTestTaken
     | WentBack
     | NoteAdded
+    | TraceAttached
     | DetailsChanged
     | ComplaintChanged
     | TriesCounted

@@ -90,6 +90,15 @@ def proving_run(state: WalkState, step_id: str) -> ProvingRun | None:
     )
 
 
+def cycles_planned(state: WalkState, step_id: str) -> int | None:
+    """Clean cycles that a count asks for at a conclusion, repaired or not; None without one."""
+    run = proving_run(state, step_id)
+    if run is not None:
+        return run.wanted
+    confidence = state.tries.confidence if state.tries else USUAL_CONFIDENCE
+    return cycles_wanted(tries_before(state, step_id), confidence)
+
+
 def cycles_wanted(before: Tries | None, confidence: float) -> int | None:
     """Clean cycles in a row that show a change; None where what was counted cannot tell."""
     if before is None or not before.seen:

@@ -28,6 +28,7 @@ from faulttree.core.walk.events import (
     Observed,
     OtherTestTaken,
     Skipped,
+    TraceAttached,
     VehicleDataGiven,
     WentBack,
     WorkedOut,
@@ -47,6 +48,7 @@ from faulttree.core.walk.results import (
     choose,
 )
 from faulttree.core.walk.state import WalkState
+from faulttree.core.walk.trace_summary import TraceSummary
 from faulttree.core.walk.tries import TRIES_QUESTION, read_tries
 
 __all__ = [
@@ -120,6 +122,13 @@ def add_note(state: WalkState, step_id: str, text: str) -> Result:
     if not text.strip():
         return NeedsReason("Note")
     return _too_long(text) or Recorded((NoteAdded(step=step_id, text=text.strip()),))
+
+
+def attach_trace(state: WalkState, step_id: str, trace: TraceSummary) -> Result:
+    """What was found in a logged trace, at a step; a closed case takes it as it takes notes."""
+    if step_id not in state.tree.steps:
+        return Refused(f"The tree {state.tree.id} has no step “{step_id}”.")
+    return Recorded((TraceAttached(step=step_id, trace=trace),))
 
 
 def change_details(state: WalkState, told: Mapping[str, str]) -> Result:

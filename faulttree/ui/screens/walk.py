@@ -10,7 +10,7 @@ from faulttree.core.walk.asks import AskKind
 from faulttree.core.walk.events import Answer
 from faulttree.core.walk.respond import Recorded
 from faulttree.ui.screens import walk_text
-from faulttree.ui.screens.walk_commands import WalkCommands
+from faulttree.ui.screens.walk_suspects import BROAD, WalkSuspects
 from faulttree.ui.widgets.answer_input import AnswerInput
 from faulttree.ui.widgets.option_rows import AnswerOptions
 from faulttree.ui.widgets.paragraphs import Paragraphs
@@ -28,10 +28,10 @@ _SIDE_MARGINS = 4
 """Of these, border, padding and scroll bar."""
 
 
-class WalkScreen(WalkCommands):
+class WalkScreen(WalkSuspects):
     """Follows a session: shows its question and hands it the answer."""
 
-    HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (_WIDE, "-wide")]
+    HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (_WIDE, "-wide"), (BROAD, "-broad")]
     VERTICAL_BREAKPOINTS = [(0, "-low"), (30, "-tall")]
 
     def compose(self) -> ComposeResult:
@@ -80,6 +80,7 @@ class WalkScreen(WalkCommands):
         side.set_options(walk_text.path_rows(state, path, _SIDE_WIDTH - _SIDE_MARGINS))
         side.highlighted = None
         side.scroll_end(animate=False)
+        self.follow_suspects()
 
     def _put(self, selector: str, text: Content | None) -> None:
         """Text into a part of the screen; without text the part takes no row."""
@@ -123,9 +124,14 @@ class WalkScreen(WalkCommands):
         options.show(ask.options)
         line.takes_words = ask.kind is AskKind.VEHICLE_TEXT
         line.placeholder = "" if line.takes_words else "type the reading, then Enter"
-        if not is_over:
-            (options if chooses else line).focus()
+        self.focus_question()
         self.refresh_bindings()
+
+    def focus_question(self) -> None:
+        """Have the keys go to what is to be answered."""
+        options, line = self.query_one("#options"), self.query_one("#answer")
+        if options.display or line.display:
+            (options if options.display else line).focus()
 
     # What is answered
 
@@ -157,11 +163,16 @@ class WalkScreen(WalkCommands):
             self._take_key(event.option_id)
 
     def on_key(self, event: events.Key) -> None:
-        """Answer with the key of an option."""
-        keys = {option.key for option in self._ask.options}
-        if event.character in keys and self.query_one("#options", AnswerOptions).has_focus:
+        """Answer with the key of an option; what is typed in the list beside goes to the line."""
+        is_beside = self.leaves_suspects(event)
+        options, line = self.query_one("#options"), self.query_one("#answer", AnswerInput)
+        is_option = event.character in {option.key for option in self._ask.options}
+        if event.character and is_option and (is_beside or options.has_focus):
             event.stop()
             self._take_key(event.character)
+        elif event.character and is_beside and line.display:
+            event.stop()
+            line.insert_text_at_cursor(event.character)
 
     def _take_key(self, key: str) -> None:
         self._settling.settle(
@@ -201,3 +212,4 @@ class WalkScreen(WalkCommands):
         self._show_step()
         self._show_typed()
         self.query_one("#options", AnswerOptions).fit()
+        self.follow_suspects()

@@ -11,14 +11,14 @@ from faulttree.core.walk.respond import TRIES_QUESTION, Recorded, Refused
 from faulttree.files.shop import shop_instruments
 from faulttree.render import answers
 from faulttree.render import step as step_text
-from faulttree.render.report_markdown import report_markdown
 from faulttree.session import Session
 from faulttree.ui.commands import WALK_COMMANDS
 from faulttree.ui.screens import walk_text
 from faulttree.ui.screens.dialogs import ChoiceDialog, PageScreen
 from faulttree.ui.screens.expected import ExpectedScreen
+from faulttree.ui.screens.report import ReportScreen
 from faulttree.ui.settling import Settling
-from faulttree.ui.words import all_labelled, plain
+from faulttree.ui.words import all_labelled
 
 _COMPLAINT_KEYS = (
     (Complaint.PRESENT, "p", "present: it shows itself now"),
@@ -192,8 +192,7 @@ class WalkCommands(Screen[None]):
 
     def action_show_report(self) -> None:
         """The report as it stands."""
-        text = report_markdown(self._session.state, self._session.id, width=64)
-        self.app.push_screen(PageScreen(f"faulttree report {self._session.id}", plain(text)))
+        self.app.push_screen(ReportScreen(self._session))
 
     def action_show_help(self) -> None:
         """The keys."""

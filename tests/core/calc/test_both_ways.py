@@ -9,7 +9,7 @@ from sums import found, value
 
 from faulttree.core.calc.sizes import gauge_area, nearest_gauge, parse_size
 
-MOST = settings(derandomize=True, max_examples=60, deadline=None)
+MOST = settings(derandomize=True, max_examples=40, deadline=None)
 VOLTS = st.floats(0.01, 60)
 AMPS = st.floats(0.001, 300)
 OHMS = st.floats(0.001, 1e6)

@@ -17,7 +17,7 @@ from faulttree.core.calc.typed import complete, inputs_of
 from faulttree.core.uncertain import Uncertain
 from faulttree.core.units import UnitSystem
 
-MOST = settings(derandomize=True, max_examples=60, deadline=None)
+MOST = settings(derandomize=True, max_examples=25, deadline=None)
 EXACT_KINDS = (Kind.WORD, Kind.WIRE_SIZE, Kind.COUNT)
 SMOOTH = [name for name in SUMS if name not in ("wire-size", "wire-gauge", "battery-charge")]
 

@@ -19,6 +19,4 @@ def check(sheet: BenchSheet) -> Iterator[Finding]:
         if name not in needed:
             message = f"no test needs {name}"
             help = "List it under needs of the tests that share it, or take it out."
-            yield Finding(
-                "unknown-access", ("access", name), message, help, "warning", on_key=True
-            )
+            yield Finding("unknown-access", ("access", name), message, help, "warning", on_key=True)

@@ -1,0 +1,66 @@
+"""Good orders without a proof: a greedy one, and one that looks a step further.
+
+Greedy takes the test that tells the most pairs of cars apart for its minutes: (P^2 - sum P_k^2)/c
+with P the weight of a set and P_k of its parts. Looking a step further, every promising test is
+tried with the greedy order after it, and the best is taken (rollout: Tu and Pattipati, AUTOTESTCON
+2002).
+"""
+
+from heapq import nlargest
+
+from faulttree.core.order.board import Board, Move, Moves
+from faulttree.core.order.search import Ending
+
+_TRIED = 8
+"""Tests that are tried with the greedy order after them."""
+
+
+class Greedy:
+    """The greedy order on one board."""
+
+    def __init__(self, board: Board, ending: Ending | None) -> None:
+        self._board, self._ending = board, ending
+        self._values: dict[int, float] = {}
+
+    def value(self, kinds: int, way: int, moves: Moves) -> float:
+        """Minutes times weight of the greedy order; the moves are all that may split the kinds."""
+        if self._board.is_found(kinds):
+            return self._ending(kinds, way) if self._ending else 0.0
+        key = self._board.key(kinds, way)
+        found = self._values.get(key)
+        if found is None:
+            ranked = self.ranked(kinds, way, moves)
+            useful = [move for _, _, move in ranked]
+            found = self._values[key] = self.with_first(max(ranked)[2], kinds, way, useful)
+        return found
+
+    def with_first(self, move: Move, kinds: int, way: int, moves: Moves) -> float:
+        """Minutes times weight of a test with the greedy order after it."""
+        prices, afters = self._board.prices(way)
+        total = prices[move.index] * self._board.weight(kinds)
+        for mask in move.open:
+            if kinds & mask:
+                total += self.value(kinds & mask, afters[move.index], moves)
+        return total
+
+    def ranked(self, kinds: int, way: int, moves: Moves) -> list[tuple[float, int, Move]]:
+        """The tests that lead on, each with how much it tells for its minutes."""
+        prices, _ = self._board.prices(way)
+        weigh = self._board.weight
+        weight = weigh(kinds)
+        found = []
+        for move in moves:
+            if not self._board.splits(move, kinds):
+                continue
+            told = weight * weight
+            for mask in move.open:
+                told -= weigh(kinds & mask) ** 2
+            price = prices[move.index]
+            rate = told / price if price > 0 else float("inf")
+            found.append((rate, -move.index, move))
+        return found
+
+    def promising(self, kinds: int, way: int) -> list[Move]:
+        """The tests that tell the most for their minutes."""
+        ranked = self.ranked(kinds, way, self._board.moves)
+        return [move for _, _, move in nlargest(_TRIED, ranked)]
