@@ -106,10 +106,10 @@ def _merged(runs: list[Any], pause_s: float, further: Any) -> list[Any]:
     return merged
 
 
-def samples_of(values: Sequence[float], breaks: Sequence[int] = (), step_s: float = 0.01) -> Samples:
+def samples_of(
+    values: Sequence[float], breaks: Sequence[int] = (), step_s: float = 0.01
+) -> Samples:
     """Samples at equal steps; the first of all begins a stretch."""
     times = np.arange(len(values)) * step_s
     first = [0] if len(values) else []
-    return Samples(
-        times, np.array(values, float), np.array(sorted({*first, *breaks}), np.intp)
-    )
+    return Samples(times, np.array(values, float), np.array(sorted({*first, *breaks}), np.intp))

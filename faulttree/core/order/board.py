@@ -36,6 +36,16 @@ class Move:
 Moves = Sequence[Move]
 
 
+def bits(kinds: int) -> list[int]:
+    """The kinds of a set."""
+    found = []
+    while kinds:
+        low = kinds & -kinds
+        found.append(low.bit_length() - 1)
+        kinds ^= low
+    return found
+
+
 class Board:
     """The kinds that are left, and the tests that may be done.
 
@@ -106,17 +116,18 @@ class Board:
             return True
         return sum(1 for mask in move.open if kinds & mask) > 1
 
-    def mask(self, shown: Iterable[tuple[Move, str]]) -> int:
-        """The kinds that show some outcomes."""
-        left = self.full
-        for move, outcome in shown:
-            left &= dict(move.parts).get(outcome, 0)
-        return left
+    def set_of(self, kinds: Iterable[Kind]) -> int:
+        """Some kinds as a set."""
+        return sum(1 << self._places[kind.shows] for kind in kinds)
 
     @cached_property
     def by_name(self) -> dict[str, Move]:
         """The moves by the names of their tests."""
         return {move.test.name: move for move in self.moves}
+
+    @cached_property
+    def _places(self) -> dict[tuple[int, ...], int]:
+        return {kind.shows: bit for bit, kind in enumerate(self.kinds)}
 
     def _move(self, index: int, place: int, test: Test) -> Move:
         masks: dict[int, int] = {}

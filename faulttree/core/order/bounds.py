@@ -10,8 +10,8 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from faulttree.core.order.board import Board
-from faulttree.core.order.clusters import Floats, bits, outcomes, separation
+from faulttree.core.order.board import Board, bits
+from faulttree.core.order.clusters import Floats, outcomes, separation
 
 
 def best_bound(board: Board, kinds: int, way: int = 0) -> float:

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from faulttree.core.order.board import Board
+from faulttree.core.order.board import Board, bits
 
 Floats = NDArray[np.float64]
 
@@ -35,16 +35,6 @@ def outcomes(board: Board, masks: Sequence[int], ended: int) -> NDArray[np.int64
         shown[bits(mask)] = number
     shown[bits(ended)] = ENDED
     return shown
-
-
-def bits(kinds: int) -> list[int]:
-    """The kinds of a set."""
-    found = []
-    while kinds:
-        low = kinds & -kinds
-        found.append(low.bit_length() - 1)
-        kinds ^= low
-    return found
 
 
 def blocks_of(board: Board, size: int) -> list[list[int]]:

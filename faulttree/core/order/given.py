@@ -6,13 +6,13 @@ over the whole tree these losses add up to what the tree takes more than the bes
 tree ends though more could be told, W(S) minutes are saved; they count in the sum as well.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from faulttree.core.order.best import shares_of
 from faulttree.core.order.board import Board, Move
 from faulttree.core.order.plan import Arrival, Range, Spent
-from faulttree.core.order.problem import CannotOrder
+from faulttree.core.order.problem import CannotOrder, Suspect
 from faulttree.core.order.solver import Solver
 
 
@@ -87,6 +87,7 @@ class _Costing:
     solver: Solver
     board: Board
     given: Given
+    suspects: Sequence[Suspect]
     arrivals: list[Arrival] = field(default_factory=list)
     losses: dict[str, float] = field(default_factory=dict)
     saved: dict[str, float] = field(default_factory=dict)
@@ -145,20 +146,27 @@ class _Costing:
         self.losses[at.place] = self.losses.get(at.place, 0.0) + lost
         return after
 
+    def costed(self, best: Range) -> Costed:
+        """The figures, after the walk."""
+        weights = {s.id: s.weight for s in self.suspects}
+        spent = Spent.of(self.arrivals, weights)
+        return Costed(spent, best, self.losses, self.saved, self.is_proven)
 
-def cost(solver: Solver, board: Board, given: Given) -> Costed:
+
+def cost(solver: Solver, board: Board, suspects: Sequence[Suspect], given: Given) -> Costed:
     """What a tree takes.
 
     Args:
-        solver: of the same kinds.
-        board: the kinds in the order of the solver's, with all tests.
+        solver: of all kinds of a problem.
+        board: the same kinds in the same order, with every test, destroying ones included.
+        suspects: of the problem.
         given: the tree.
 
     Raises:
         CannotOrder: it does a test that is not there, leads nowhere after some outcome, or goes
             round in a loop.
     """
-    costing = _Costing(solver, board, given)
+    costing = _Costing(solver, board, given, suspects)
     best = costing.value(board.full, 0)
     costing.walk(_At(given.start, board.full, 0))
     return costing.costed(best)

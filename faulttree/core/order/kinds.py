@@ -6,7 +6,7 @@ that a car may take through a plan is a kind. Suspects of one kind cannot be tol
 """
 
 import math
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import product
 
@@ -53,16 +53,22 @@ class Kinds:
     kinds: tuple[Kind, ...]
     left_out: tuple[str, ...] = ()
 
-    def only(self, suspects: Iterable[str]) -> tuple[Kind, ...]:
-        """The kinds of some suspects alone, with their weights as they are."""
-        wanted = {s.id: s for s in self.problem.suspects if s.id in set(suspects)}
+    def only(
+        self, kinds: Sequence[Kind], suspects: Collection[str] | None
+    ) -> tuple[Sequence[Kind], bool]:
+        """Some of the kinds with some of the suspects alone, and whether each kind stayed whole."""
+        if suspects is None:
+            return kinds, True
+        wanted = {s.id: s for s in self.problem.suspects if s.id in suspects}
         whole = sum(s.weight for s in self.problem.suspects)
-        found = []
-        for kind in self.kinds:
+        found, is_whole = [], True
+        for kind in kinds:
             shares = {name: share for name, share in kind.shares.items() if name in wanted}
             if shares:
-                found.append(_kind(kind.shows, shares, wanted, whole))
-        return tuple(found)
+                is_same = len(shares) == len(kind.shares)
+                is_whole = is_whole and is_same
+                found.append(kind if is_same else _kind(kind.shows, shares, wanted, whole))
+        return found, is_whole
 
 
 def kinds_of(problem: Problem) -> Kinds:

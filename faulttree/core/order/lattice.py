@@ -97,7 +97,7 @@ def _is_found(finds: Sequence[int]) -> NDArray[np.bool_]:
     for bit, find in enumerate(finds):
         before = table[: 1 << bit]
         table[1 << bit : 2 << bit] = np.where((before == -2) | (before == find), find, -1)
-    return table != -1
+    return np.asarray(table != -1)
 
 
 def _by_size(kinds: int) -> list[Sets]:

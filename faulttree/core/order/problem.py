@@ -1,9 +1,9 @@
 """What a search for the best order of tests is given: suspects, tests, set-ups.
 
-A suspect that may give several outcomes of a test, because the limit of error reaches over an edge
-or because a judgement may go either way, goes on in each of them, with an equal part of its weight.
-The outcome stands: the same test done again on the same car shows it again. So a plan holds in every
-case, and its minutes are the mean over the ways that a car may take.
+A suspect that may give several outcomes of a test, because the limit of error reaches over an
+edge or because a judgement may go either way, goes on in each of them, with an equal part of its
+weight. The outcome stands: the same test done again on the same car shows it again. So a plan holds
+in every case, and its minutes are the mean over the ways that a car may take.
 """
 
 import math

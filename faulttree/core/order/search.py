@@ -47,6 +47,10 @@ class Work:
         self.states -= 1
         self.done += 1
 
+    def allow(self, expansions: int, states: int) -> None:
+        """Work for one question."""
+        self.expansions, self.states, self.done = expansions, states, 0
+
     @contextmanager
     def no_more_than(self, expansions: int) -> Iterator[None]:
         """Only so much for a while."""
@@ -59,9 +63,9 @@ class Work:
 
 
 Choice = tuple[float, int, float, list[int], int]
-"""A test that may come next. Lower bound of minutes times weight with it; index of the move; minutes
-of it times weight, with what follows where the search ends; parts to be searched on; how the car is
-set up then. A plain tuple: a search makes millions."""
+"""A test that may come next. Lower bound of minutes times weight with it; index of the move;
+minutes of it times weight, with what follows where the search ends; parts to be searched on; how
+the car is set up then. A plain tuple: a search makes millions."""
 
 
 class Search:
@@ -74,6 +78,17 @@ class Search:
         self._least: dict[int, float] = {}
         self._is_strong: set[int] = set()
         self._in_twins = False
+
+    @property
+    def entries(self) -> int:
+        """How much is in the tables."""
+        return len(self._exact) + len(self._least)
+
+    def forget(self) -> None:
+        """Empty the tables."""
+        self._exact.clear()
+        self._least.clear()
+        self._is_strong.clear()
 
     def least(self, kinds: int, way: int) -> float:
         """A proven lower bound of minutes times weight."""
@@ -160,9 +175,7 @@ class Search:
         ]
         return useful, choices
 
-    def _choice(
-        self, move: int, paid: float, parts: list[int], after: int, limit: float
-    ) -> Choice:
+    def _choice(self, move: int, paid: float, parts: list[int], after: int, limit: float) -> Choice:
         if paid >= limit:
             return paid, move, paid, parts, after
         others = self.board.others

@@ -13,7 +13,6 @@ from faulttree.core.order.problem import SetUp, Test
 from faulttree.core.order.quick import Greedy
 from faulttree.core.order.search import OutOfWork, Search, Work
 
-
 _STEPS = (0.8, 0.9, 0.95)
 """Shares of the quick order's minutes that are tried in turn: is there a plan that takes less?"""
 _BLOCK, _BLOCK_LARGE = 14, 16
@@ -80,6 +79,34 @@ class Solver:
         paid = prices[move.index] * self.board.weight(kinds)
         return paid + sum(self.quick(part, afters[move.index]) for part in parts)
 
+    def least_with(self, move: Move, kinds: int, way: int) -> float:
+        """A proven lower bound of minutes times weight when a test comes first."""
+        prices, afters = self.board.prices(way)
+        paid = prices[move.index] * self.board.weight(kinds)
+        parts = [kinds & mask for mask in move.open if kinds & mask]
+        return paid + sum(self.search.least(part, afters[move.index]) for part in parts)
+
+    def range_with(self, move: Move, kinds: int, way: int) -> Range:
+        """The least minutes times weight when a test comes first."""
+        prices, afters = self.board.prices(way)
+        paid = prices[move.index] * self.board.weight(kinds)
+        parts = [kinds & mask for mask in move.open if kinds & mask]
+        rest = [self.known_range(part, afters[move.index]) for part in parts]
+        return Range(paid + sum(r.least for r in rest), paid + sum(r.most for r in rest))
+
+    def known_range(self, kinds: int, way: int) -> Range:
+        """As `range`, where the greedy order will do when the work is done."""
+        most = self.greedy.value(kinds, way, self.board.moves)
+        try:
+            if not self.board.is_found(kinds):
+                self._below(kinds, way, most)
+            known = self.search.known(kinds, way)
+        except OutOfWork:
+            known = None
+        if known is not None:
+            return Range(known, known)
+        return Range(min(self.search.least(kinds, way), most), most)
+
     def plan(self, kinds: int, way: int) -> Plan:
         """The best plan where it is proven, else the quick one."""
         return plan_of(self.board, kinds, way, self._choose, self._end)
@@ -122,8 +149,10 @@ class Solver:
         blocks = Blocks(self.board, sizes, ways)
         return Search(self.board, blocks, self._work, self._least_end if self._last else None)
 
-    def _solver_of_last(self, kinds: int) -> "Solver | None":
+    def of_last(self, kinds: int) -> "Solver | None":
         """For what only tests that destroy evidence can tell apart; None where they cannot."""
+        if not self._last:
+            return None
         if kinds not in self._solvers:
             left = [kind for bit, kind in enumerate(self.board.kinds) if kinds >> bit & 1]
             solver = Solver(left, self._last, self._set_ups, self._work)
@@ -132,18 +161,18 @@ class Solver:
         return self._solvers[kinds]
 
     def _least_end(self, kinds: int, way: int) -> float:
-        solver = self._solver_of_last(kinds)
+        solver = self.of_last(kinds)
         if solver is None:
             return 0.0
         board = solver.board
         return solver.search.solve(board.full, way, board.moves, float("inf"))
 
     def _quick_end(self, kinds: int, way: int) -> float:
-        solver = self._solver_of_last(kinds) if self._last else None
+        solver = self.of_last(kinds)
         return solver.quick(solver.board.full, way) if solver else 0.0
 
     def _end(self, kinds: int, way: int) -> Plan:
-        solver = self._solver_of_last(kinds) if self._last else None
+        solver = self.of_last(kinds)
         if solver is None:
             return End(shares_of(self.board, kinds))
         return solver.plan(solver.board.full, way)

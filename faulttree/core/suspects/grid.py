@@ -7,12 +7,16 @@ from dataclasses import dataclass, replace
 from faulttree.core.bench.document import BenchSheet
 from faulttree.core.bench.suspects import Form, Suspect, suspects_of
 from faulttree.core.circuit.document import CircuitModel
+from faulttree.core.circuit.edits import Series
 from faulttree.core.circuit.faults import Fault, faults_of
 
 POINTS = 9
 """Sizes of a fault on the grid; a reading is taken as spread evenly between two of them."""
 BEYOND = 2.0
 """How far beyond mild and severe the grid goes, as a factor; a real fault need not stop there."""
+AS_GOOD_AS_OPEN = 1000.0
+"""A joint that adds resistance may be open altogether, which authors do not list beside a severe
+size that does the same: so many times the severe one is the last size of it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +57,10 @@ def _cells(index: int, suspect: Suspect) -> Iterator[Cell]:
 
 
 def _forms(fault: Fault) -> Iterator[Form]:
-    for size in grid(fault.sizes):
+    sizes = grid(fault.sizes)
+    if sizes[-1] > sizes[0] and any(isinstance(e, Series) for e in fault.make(sizes[-1])):
+        sizes = (*sizes, max(fault.sizes) * AS_GOOD_AS_OPEN)
+    for size in sizes:
         yield Form(None, size, fault.quantity, (fault.sized(size),))
 
 

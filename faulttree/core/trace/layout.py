@@ -85,12 +85,7 @@ def layout_of(head: str, separator: str | None = None, decimal: str | None = Non
     ]
     worth, style, rows = max(ranked, key=lambda each: each[0])
     if worth <= (0, 0):
-        raise TraceRefused(
-            "No lines of numbers were found; expected columns parted by comma, semicolon or tab, "
-            "with a header above them.",
-            lines[0][0],
-            1,
-        )
+        raise _no_numbers(rows[0])
     return _laid_out(rows, style)
 
 
@@ -135,7 +130,9 @@ def _kind(text: str, style: Style) -> TimeKind | None:
 def _laid_out(rows: Sequence[_Line], style: Style) -> Layout:
     count = _usual_count(rows)
     kinds = _kinds(rows, count, style)
-    first = next(i for i, row in enumerate(rows) if _is_data(row, kinds, style))
+    first = next((i for i, row in enumerate(rows) if _is_data(row, kinds, style)), None)
+    if first is None:
+        raise _no_numbers(rows[0])
     names, units, used = _header(rows[:first], count)
     if not used and first and 1 < len(rows[first - 1].cells) != count > 1:
         raise _misfit(rows[first - 1], rows[first])
@@ -152,12 +149,12 @@ def _laid_out(rows: Sequence[_Line], style: Style) -> Layout:
 
 
 def _kinds(rows: Sequence[_Line], count: int, style: Style) -> tuple[TimeKind | None, ...]:
-    """What each column holds, as most of its cells that are not missing say."""
-    fitting = [row for row in rows if len(row.cells) == count]
+    """What each column holds, as most of its cells say; where as many say otherwise, the later."""
+    fitting = [row.texts for row in reversed(rows) if len(row.cells) == count]
+    with_numbers = [texts for texts in fitting if any(_kind(text, style) for text in texts)]
     kinds: list[TimeKind | None] = []
-    for column in range(count):
-        texts = [row.cells[column].text for row in fitting]
-        seen = Counter(_kind(t, style) for t in texts[len(texts) // 2 :] if not is_missing(t))
+    for column in zip(*with_numbers, strict=True):
+        seen = Counter(_kind(text, style) for text in column if not is_missing(text))
         kinds.append(max(seen, key=lambda kind: seen[kind], default=None))
     return tuple(kinds)
 
@@ -200,6 +197,15 @@ def _filled(row: _Line, count: int) -> tuple[str, ...] | None:
     if len(texts) == count - 1 and count > 2:
         texts = (*texts, "")
     return texts if len(texts) == count else None
+
+
+def _no_numbers(first: _Line) -> TraceRefused:
+    return TraceRefused(
+        "No lines of numbers were found; expected columns parted by comma, semicolon or tab, with "
+        "a header above them.",
+        first.number,
+        1,
+    )
 
 
 def _misfit(header: _Line, data: _Line) -> TraceRefused:

@@ -84,16 +84,14 @@ def sized(suspect: Suspect, model: CircuitModel, chance: Random) -> Suspect:
 
     from faulttree.core.circuit.faults import faults_of
 
-    first, last = suspect.forms[0], suspect.forms[-1]
-    if first.size is None or last.size is None:
+    if suspect.forms[0].size is None:
         return suspect
+    place = chance.randrange(len(suspect.forms) - 1)
+    low, high = (suspect.forms[place + i].size or 0.0 for i in (0, 1))
     share = chance.random()
-    if min(first.size, last.size) > 0:
-        size = first.size * (last.size / first.size) ** share
-    else:
-        size = first.size + share * (last.size - first.size)
+    size = low * (high / low) ** share if min(low, high) > 0 else low + share * (high - low)
     fault = next(f for f in faults_of(model) if f.id == suspect.id)
-    return replace(suspect, forms=(Form(None, size, first.quantity, (fault.sized(size),)),))
+    return replace(suspect, forms=(Form(None, size, suspect.forms[0].quantity, (fault.sized(size),)),))
 
 
 def _car(name: str, chance: Random, suspect: Suspect | None, comes: bool) -> RealCar:

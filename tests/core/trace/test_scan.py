@@ -59,7 +59,7 @@ def test_arrays_in_any_pieces_give_what_one_sample_after_the_other_gives(trace, 
 
 def test_a_long_trace_gives_what_one_sample_after_the_other_gives():
     rng = np.random.default_rng(20261125)
-    values = 13.8 + 0.4 * rng.standard_normal(200_000).cumsum() % 4 - 2
+    values = 9 + (0.4 * rng.standard_normal(200_000).cumsum()) % 5
     samples = samples_of(values, rng.integers(0, len(values), 40))
     counting = Counting(0.05, 0.03)
     runs, _ = _scanned(samples, counting=counting, cuts=(70_000, 70_001))
