@@ -1,0 +1,95 @@
+"""Tests of a tree as a problem of least minutes: what they tell, the best order, the next test."""
+
+import pytest
+from benches import gate
+
+from faulttree.core.advice.as_problem import READY, problem_of
+from faulttree.core.advice.compared import Compared, compare
+from faulttree.core.advice.next_test import next_tests
+from faulttree.core.advice.outcomes import Tellings, tellings
+from faulttree.core.order.plan import Asked
+from faulttree.core.order.problem import CannotOrder
+
+
+@pytest.fixture(scope="module")
+def told() -> Tellings:
+    return tellings(*gate())
+
+
+@pytest.fixture(scope="module")
+def compared(told: Tellings) -> Compared:
+    return compare(*gate(), told)
+
+
+def _shares(told: Tellings, **only: float) -> dict[str, float]:
+    named = {name.replace("__", ".").replace("_", "-"): share for name, share in only.items()}
+    return named or {r.suspect.id: r.weight for r in told.rows if r.suspect}
+
+
+def test_only_cars_that_show_the_complaint_are_told_apart(told: Tellings) -> None:
+    bench, _ = gate()
+    assert all(bench.complaint[car] == 2 for car in told.cars)
+    assert {row.supply for row in told.rows} == {"normal"}
+
+
+def test_a_test_that_tells_nothing_apart_is_none(told: Tellings) -> None:
+    names = {test.step_id for test in told.tests}
+    assert "lead-ohms" not in names  # it reads the leads alone
+    assert "gate-seen" not in names  # the circuit cannot answer it
+    assert {"watch", "feed", "ground-drop"} <= names
+
+
+def test_what_a_test_needs_is_paid_for_once(told: Tellings) -> None:
+    problem = problem_of(told)
+    feed = next(t for t in problem.tests if t.name == "feed")
+    assert feed.minutes == 1
+    assert feed.needs == {"gate-trim": READY}
+    (trim,) = problem.set_ups
+    assert trim.minutes[READY] == 4
+    assert problem_of(told, ready=("gate-trim",)).set_ups[0].at_first == READY
+
+
+def test_cars_without_weight_are_no_longer_suspect(told: Tellings) -> None:
+    problem = problem_of(told, weights={told.cars[0]: 1.0})
+    assert len(problem.suspects) == 1
+    with pytest.raises(CannotOrder):
+        problem_of(told, weights={})
+
+
+def test_the_best_order_is_proven_and_takes_no_more_than_the_tree(compared: Compared) -> None:
+    assert compared.best.expected.is_proven
+    assert compared.best.expected.most <= compared.tree.expected
+    assert compared.best.spent.worst > 0
+    assert isinstance(compared.best.plan, Asked)
+
+
+def test_losses_are_told_with_the_better_test(compared: Compared) -> None:
+    for loss in compared.losses:
+        assert loss.better != loss.step_id
+        assert 0 < loss.share <= 1
+        assert loss.regret.most >= 0
+
+
+def test_the_next_test_tells_the_suspects_apart(told: Tellings) -> None:
+    shares = _shares(told, lamp__open=0.5, ground__open=0.5)
+    found = next_tests(told, shares, (), "watch")
+    assert found.best
+    first = found.best[0]
+    assert {part for leaves in first.leaves for part in leaves.parts} == {
+        "bulb",
+        "ground of the gate",
+    }
+    assert all(len(leaves.parts) == 1 for leaves in first.leaves)
+    assert first.regret.most == pytest.approx(0.0, abs=1e-9)
+
+
+def test_what_was_done_is_not_proposed_again(told: Tellings) -> None:
+    shares = _shares(told, lamp__open=0.5, ground__open=0.5)
+    first = next_tests(told, shares, (), "watch").best[0].step_id
+    again = next_tests(told, shares, (first,), "watch").best
+    assert first not in {p.step_id for p in again}
+
+
+def test_with_one_part_left_there_is_nothing_to_test(told: Tellings) -> None:
+    assert next_tests(told, {"lamp.open": 1.0}, (), "watch").best == ()
+    assert next_tests(told, {}, (), "watch").best == ()
