@@ -49,7 +49,7 @@ TO_FEED = (
 """Answers that lead to the feed at the motor: outcome, reading, outcome, vehicle data, current,
 battery."""
 FROM_FEED_ON = ("12.30", "3.55", "0.04", "3.41", "3.36")
-SIZE = (100, 30)
+SIZE, BROAD = (100, 30), (124, 36)
 _FONT_FACE = re.compile(r"\s*@font-face \{.*?\}", re.DOTALL)
 _MADE_WITH = re.compile(r"\s*<!--.*?-->")
 _FONTS = '"DejaVu Sans Mono", Menlo, Consolas, "Liberation Mono", monospace'
@@ -78,22 +78,26 @@ def walked(answers: Sequence[str]) -> Session:
 
 
 async def picture(
-    session: Session | None, typed: str = "", light: bool = False, key: str = ""
+    session: Session | None,
+    typed: str = "",
+    light: bool = False,
+    keys: Sequence[str] = (),
+    size: tuple[int, int] = SIZE,
 ) -> str:
-    """One screen as SVG: of a walk with something typed or a key pressed, or of the home screen."""
+    """One screen as SVG: of a walk with something typed or keys pressed, or of the home screen."""
     app = FaulttreeApp(session)
-    async with app.run_test(size=SIZE) as pilot:
+    async with app.run_test(size=size) as pilot:
         if light:
             app.toggle_light()
         await app.workers.wait_for_complete()
         await pilot.pause()
         if typed:
             app.screen.query_one(Input).value = typed
-            await pilot.pause()  # the scale is drawn behind the line
-            await pilot.pause()
-        if key:
+            await pilot.pause(0.2)  # the scale is drawn behind the line
+        for key in keys:
             await pilot.press(key)
             await app.workers.wait_for_complete()
+            await pilot.pause()
         await pilot.pause()
         return tidied(app.export_screenshot(title="faulttree"))
 
@@ -134,8 +138,12 @@ def make(folder: Path) -> None:
             svg = asyncio.run(picture(walked(answers), typed, light))
         (folder / f"{name}.svg").write_text(svg, "utf-8")
     with own_places():
-        svg = asyncio.run(picture(walked(TO_FEED), key="x"))
+        svg = asyncio.run(picture(walked(TO_FEED), keys=("x",)))
         (folder / "expected.svg").write_text(svg, "utf-8")
+    with own_places():
+        session = walked((*TO_FEED, *FROM_FEED_ON[:2]))
+        svg = asyncio.run(picture(session, keys=("u",), size=BROAD))
+        (folder / "suspects.svg").write_text(svg, "utf-8")
     with own_places():
         walked(TO_FEED)
         (folder / "home.svg").write_text(asyncio.run(picture(None, "weak air")), "utf-8")

@@ -11,6 +11,7 @@ from pathlib import Path
 
 from faulttree import __version__
 from faulttree.case_bench.documents import CaseDocuments
+from faulttree.case_bench.next_tests import CaseNextTests
 from faulttree.case_bench.readings import ExpectedReadings
 from faulttree.case_bench.suspects import CaseSuspects
 from faulttree.core.instruments import Instrument
@@ -18,9 +19,11 @@ from faulttree.core.tree import Conclude, Tree
 from faulttree.core.units import UnitSystem
 from faulttree.core.vehicle import VehicleSheet
 from faulttree.core.walk import respond
-from faulttree.core.walk.asks import Ask, AskKind, ask_again, next_ask
+from faulttree.core.walk.aside import Taking, marked, may_take
+from faulttree.core.walk.asks import Ask, AskKind, ask_again, ask_step, next_ask
 from faulttree.core.walk.events import (
     Answer,
+    Aside,
     Complaint,
     ComplaintChanged,
     DetailsChanged,
@@ -83,7 +86,8 @@ class Session:
         found: what was found in its files when it was opened, in plain words.
         expected: what its steps would read on its circuit.
         suspects: what is suspect after its readings.
-        shows_expected, shows_suspects: whether these may be looked at.
+        next_tests: the best tests from here, whatever the tree asks.
+        shows_expected, shows_suspects, shows_next_tests: whether these may be looked at.
     """
 
     def __init__(self, stored: cases.StoredCase, walk: StoredWalk, clock: Clock) -> None:
@@ -95,11 +99,14 @@ class Session:
         documents = CaseDocuments(stored.folder)
         self.expected = ExpectedReadings(documents)
         self.suspects = CaseSuspects(documents)
+        self.next_tests = CaseNextTests(documents, self.suspects)
         self.shows_expected = True
         self.shows_suspects = True
+        self.shows_next_tests = True
         self._asked: Ask | None = None
         self._stands: tuple[WalkState, Position] | None = None
         self._changing: str | None = None
+        self._taking: Taking | None = None
 
     @classmethod
     def begin(cls, folder: Path, beginning: Beginning, clock: Clock = wall_clock) -> "Session":
@@ -179,16 +186,23 @@ class Session:
         because that grew too old while the technician was probing. The record tells its age.
         """
         if self._asked is None:
-            if self._changing is None:
-                self._asked = next_ask(self.state, self.now)
-            else:
+            if self._changing is not None:
                 self._asked = ask_again(self.state, self._changing, self.now, self.position.step_id)
+            elif self._taking is not None:
+                self._asked = ask_step(self.state, self._taking.step_id, self.now)
+            else:
+                self._asked = next_ask(self.state, self.now)
         return self._asked
 
     @property
     def is_changing(self) -> bool:
         """True while an earlier answer is being changed."""
         return self._changing is not None
+
+    @property
+    def is_aside(self) -> bool:
+        """True while a test is asked aside from the tree."""
+        return self._taking is not None and self._changing is None
 
     def why_nothing_expected(self) -> str:
         """Why expected readings of the step asked for cannot be looked at; empty where they can."""
@@ -201,6 +215,12 @@ class Session:
         if not self.shows_suspects:
             return "Suspects are not shown in this case."
         return self.suspects.why_not(self.state)
+
+    def why_no_next_tests(self) -> str:
+        """Why the best next tests cannot be looked at; empty where they can."""
+        if not self.shows_next_tests:
+            return "Next tests are not shown in this case."
+        return self.next_tests.why_not(self.state)
 
     def what_readings_say(self) -> tuple[str, ...]:
         """The section of the report on suspects; it may take a moment. Empty where not shown."""
@@ -231,14 +251,40 @@ class Session:
         """Leave the earlier answer as it is."""
         self._change(None)
 
+    def aside(self, step_id: str, saves_min: float | None = None) -> Outcome:
+        """Ask a test aside from the tree; nothing is recorded before it is answered.
+
+        Args:
+            step_id: the test; the tree's own next step is no test aside.
+            saves_min: minutes that it saves on average against that one, where it is known [min].
+        """
+        own = self.position.step_id
+        if step_id == own:
+            self.return_to_tree()
+            return Recorded(())
+        refused = may_take(self.state, step_id)
+        if refused is not None:
+            return refused
+        self._taking = Taking(step_id, Aside(instead_of=own, saves_min=saves_min))
+        self._change(None)
+        return Recorded(())
+
+    def return_to_tree(self) -> None:
+        """Leave a test aside unanswered: the question is that of the tree again."""
+        self._taking = None
+        self._change(None)
+
     def skip(self, reason: str) -> Outcome:
         """The step asked for cannot be done."""
         return self._record(respond.skip(self.state, self.ask.step_id, reason))
 
     def go_back(self, *, confirmed: bool = False) -> Outcome:
-        """Withdraw the last answer, or leave off changing one."""
+        """Withdraw the last answer, or leave off changing one, or return from aside to the tree."""
         if self._changing is not None:
             self.stop_change()
+            return Recorded(())
+        if self._taking is not None:
+            self.return_to_tree()
             return Recorded(())
         return self._record(respond.go_back(self.state, confirmed))
 
@@ -283,7 +329,7 @@ class Session:
         seq, now = self._last_seq, self.now
         stamped: list[Event] = [
             event.model_copy(update={"seq": seq + n, "at": now})
-            for n, event in enumerate(result.events, 1)
+            for n, event in enumerate(marked(self.state, result.events, self._taking), 1)
         ]
         try:
             self._journal = self._journal.append([event_to_json(e) for e in stamped])
@@ -301,6 +347,8 @@ class Session:
     def _take(self, events: Sequence[Event]) -> None:
         state = self.state
         self.state = fold(state.tree, state.sheet, (*state.events, *events))
+        if self._taking is not None and any(map(self._taking.is_answered_by, events)):
+            self._taking = None
         if any(_changes(event, self._changing) for event in events):
             self._change(None)
         elif not all(isinstance(event, _BESIDE_THE_QUESTION) for event in events):
@@ -326,6 +374,7 @@ class Session:
             return Refused(str(error))
         self._journal = stored.journal
         self.state = fold(self.state.tree, self.state.sheet, events)
+        self._taking = None
         self._change(None)
         return Refused(
             f"Another window works on this case and recorded {len(events) - before} more: the walk "

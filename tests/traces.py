@@ -20,7 +20,7 @@ KNOWN_DROPOUTS = [
     (25.0, 1.2, -0.067),
     (40.0, 0.01, 8.963),
 ]
-"""Begin [s], length [s] and lowest reading [V] of its stretches below 11 V: data/trace/README.md."""
+"""Begin [s], length [s], lowest reading [V] of its stretches below 11 V: data/trace/README.md."""
 
 
 def known_text() -> str:

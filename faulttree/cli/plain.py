@@ -9,13 +9,14 @@ from typing import TextIO
 
 from faulttree.case_bench.why_not import CannotTellError
 from faulttree.cli.plain_calc import PlainCalc
+from faulttree.cli.plain_next import OFFER, aside_line, next_test_lines, take_next
 from faulttree.cli.plain_sources import Source
 from faulttree.cli.plain_suspects import suspect_lines
 from faulttree.core.instruments import Instrument
 from faulttree.core.tree import Conclude, Measure, WorkOut
 from faulttree.core.walk.asks import Ask, AskKind
 from faulttree.core.walk.events import INTAKE_LABELS, Answer
-from faulttree.core.walk.path import Visit
+from faulttree.core.walk.path import Visit, visit_of
 from faulttree.core.walk.respond import Confirm, NeedsReason, Recorded, Refused, read_complaint
 from faulttree.core.walk.run_words import just_counted
 from faulttree.render import answers, scale
@@ -40,6 +41,8 @@ Type the reading and press Enter. Besides readings you can type:
   bands                what each band means and where it leads
   expected             what this step reads: healthy, and under each fault
   suspects NAME        what is suspect after the readings; with NAME or number why; circuit
+  next NUMBER          the best next tests; with NUMBER asks one aside from the tree
+  return               back to the tree from a test aside
   path                 the steps so far
   calc NAME INPUT      a sum; calc alone lists them; calc note records the last
   instrument ID        use another instrument; without ID lists those that fit
@@ -138,12 +141,16 @@ class PlainWalk:
             visit = self._visit_of(event) if isinstance(event, Answer) else None
             if visit is not None:
                 self._say_visit(visit)
+        if any(isinstance(event, Answer) and event.aside for event in outcome.events):
+            self._say(OFFER)
         counted = just_counted(self._session.state, outcome.events)
         if counted and counted not in self._session.ask.notes:
             self._say(counted)
 
     def _visit_of(self, event: Answer) -> Visit | None:
         at = self._session.position
+        if event.aside and event.step in self._session.state.answers:
+            return visit_of(self._session.state, event.step, event)
         visits = [*at.path, *([at.pending] if at.pending else [])]
         return next((v for v in visits if v.answer.seq == event.seq), None)
 
@@ -177,7 +184,10 @@ class PlainWalk:
     def _show_head(self, ask: Ask) -> None:
         number = len(self._session.position.path) + 1
         title = answers.title(self._session.state, ask.step_id)
-        self._lines(["", f"Step {number}: {title}  [{ask.step_id}]"])
+        where = "Aside" if self._session.is_aside else f"Step {number}"
+        self._lines(["", f"{where}: {title}  [{ask.step_id}]"])
+        if self._session.is_aside:
+            self._say(aside_line(self._session))
 
     def _show_step(self, ask: Ask) -> None:
         session = self._session
@@ -301,6 +311,24 @@ class PlainWalk:
         for line in suspect_lines(self._session, rest):
             self._labelled(line)
 
+    def next_test(self, rest: str) -> None:
+        """The best next tests, or ask one of them aside from the tree."""
+        if not rest:
+            for line in next_test_lines(self._session):
+                self._labelled(line)
+        elif why_not := take_next(self._session, rest):
+            self._say(why_not)
+        else:
+            self._shown = None
+
+    def return_to_tree(self, _rest: str) -> None:
+        """Leave a test aside unanswered."""
+        if self._session.is_aside:
+            self._session.return_to_tree()
+            self._shown = None
+        else:
+            self._say("This is the tree's own step.")
+
     def options(self, _rest: str) -> None:
         """The repair options."""
         step = self._session.state.tree.steps[self._session.ask.step_id]
@@ -390,6 +418,8 @@ _COMMANDS: dict[str, Callable[[PlainWalk, str], None]] = {
     "bands": PlainWalk.bands,
     "expected": PlainWalk.expected,
     "suspects": PlainWalk.suspects,
+    "next": PlainWalk.next_test,
+    "return": PlainWalk.return_to_tree,
     "options": PlainWalk.options,
     "calc": PlainWalk.calc,
     "path": PlainWalk.path,

@@ -18,7 +18,7 @@ from faulttree.core.trace.lines import Block, TraceRefused, text_of
 
 BLOCK_BYTES = 1 << 19
 """How much is read at a time [bytes]."""
-HEAD_BYTES = 1 << 18
+HEAD_BYTES = 1 << 17
 """How much is looked at to find out how a file is laid out [bytes]."""
 LONGEST_LINE = 1 << 20
 """A file with a longer line is no trace [bytes]."""

@@ -4,6 +4,7 @@ import math
 from typing import Any
 
 from faulttree.core.tree import Conclude
+from faulttree.core.walk.aside import taken_aside
 from faulttree.core.walk.car_words import place_for, text_for
 from faulttree.core.walk.events import event_to_json
 from faulttree.core.walk.path import Position, Visit, position
@@ -33,6 +34,7 @@ def report_json(
         "stands-at": at.step_id,
         "stage": at.stage.value,
         "path": [_visit(state, visit) for visit in at.path],
+        "aside": [_visit(state, visit) for visit in taken_aside(state)],
         "conclusion": _conclusion(state, at),
         **said,
         "still-fitted": {name: place_for(state, what) for name, what in state.fitted.items()},

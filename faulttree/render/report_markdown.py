@@ -9,7 +9,7 @@ from faulttree.render.markdown_lines import wrapped
 from faulttree.render.markdown_text import words
 from faulttree.render.report_basis import basis, cautions, left_to_the_shop
 from faulttree.render.report_facts import moment
-from faulttree.render.report_steps import behaviour, changed, ruled_out, steps
+from faulttree.render.report_steps import aside, behaviour, changed, ruled_out, steps
 from faulttree.render.report_summary import evidence, in_short
 from faulttree.render.report_traces import traces
 
@@ -40,6 +40,7 @@ def report_markdown(
         evidence(state, at),
         readings_say,
         steps(state, at),
+        aside(state, at),
         ruled_out(state, at),
         behaviour(state),
         traces(state),

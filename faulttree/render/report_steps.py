@@ -5,8 +5,10 @@ from collections.abc import Iterator, Mapping
 from faulttree.core.figures import show
 from faulttree.core.tree import Conclude, Engine, Speaks, WorkOut
 from faulttree.core.units import Quantity, display_units
+from faulttree.core.walk.aside import taken_aside
 from faulttree.core.walk.car_words import text_for
 from faulttree.core.walk.events import (
+    Answer,
     BandDecided,
     Complaint,
     ComplaintChanged,
@@ -21,6 +23,7 @@ from faulttree.core.walk.record import RecordLine, Standing, record
 from faulttree.core.walk.state import WalkState
 from faulttree.render import answers
 from faulttree.render.markdown_text import words
+from faulttree.render.report_aside import why_aside
 from faulttree.render.report_facts import asked, instrument_words, reading_and_band, time_of
 
 _KEYS = {"start": "held in start"}
@@ -39,6 +42,22 @@ def steps(state: WalkState, at: Position) -> Iterator[str]:
             yield f"{' ' * len(marker)}- {detail}"
     if not visits:
         yield "Nothing yet."
+    yield ""
+
+
+def aside(state: WalkState, at: Position) -> Iterator[str]:
+    """Tests that were taken on advice and that the tree has not come to."""
+    on_path = {visit.answer.seq for visit in at.path}
+    visits = [visit for visit in taken_aside(state) if visit.answer.seq not in on_path]
+    if not visits:
+        return
+    yield "## Tests taken aside from the tree"
+    yield ""
+    instruments = instrument_words(state)
+    for visit in visits:
+        yield f"- {_step_line(state, visit)}"
+        for detail in _details(state, visit, instruments):
+            yield f"  - {detail}"
     yield ""
 
 
@@ -62,6 +81,8 @@ def _details(state: WalkState, visit: Visit, instruments: Mapping[str, str]) -> 
     if isinstance(place, Place):
         yield from _leads(place)
     yield words("; ".join(_conditions(state, visit, instruments)))
+    if isinstance(answer, Answer) and answer.aside is not None:
+        yield why_aside(state, answer.aside)
     if answers.warning(visit):
         yield f"**{words(answers.warning(visit))}**"
     if isinstance(answer, ReadingTaken) and answer.kept_though_implausible:
@@ -198,7 +219,9 @@ def changed(state: WalkState) -> Iterator[str]:
     lines = [
         line
         for line in record(state)
-        if line.visit is not None and line.standing is not Standing.IN_FORCE
+        if line.visit is not None
+        and line.standing is not Standing.IN_FORCE
+        and not _is_told_aside(line)
     ]
     if not lines:
         return
@@ -207,6 +230,12 @@ def changed(state: WalkState) -> Iterator[str]:
     for line in lines:
         yield f"- {_changed_line(state, line)}"
     yield ""
+
+
+def _is_told_aside(line: RecordLine) -> bool:
+    """True for a test taken aside, which has a section of its own."""
+    is_aside = isinstance(line.event, Answer) and line.event.aside is not None
+    return is_aside and line.standing is Standing.ASIDE
 
 
 def _changed_line(state: WalkState, line: RecordLine) -> str:

@@ -18,6 +18,8 @@ _MOST_PARTS, _MOST_PAIRS = 8, 3
 _LEAST_PAIR = 0.01
 _BAR = 12
 """Columns of a bar."""
+_BESIDE_BAR = 23
+"""Columns of the longest numbers beside it: `  <1 % down: >99 → <1 %`."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,12 +38,16 @@ class Entry:
     share: Share | None = None
     is_part: bool = False
 
-    @property
-    def numbers(self) -> str:
-        """Percent, bar, and what the last reading changed; columns of one width."""
+    def numbers(self, width: int) -> str:
+        """Percent, bar, and what the last reading changed; the bar is as long as width allows.
+
+        Args:
+            width: columns there are.
+        """
         if self.share is None:
             return ""
-        shown = f"{say.percent(self.share.now):>5} {say.bar(self.share.now, _BAR)}"
+        bar = say.bar(self.share.now, max(0, min(_BAR, width - _BESIDE_BAR)))
+        shown = " ".join(part for part in (f"{say.percent(self.share.now):>5}", bar) if part)
         return f"{shown} {say.change(self.share)}"
 
 

@@ -46,9 +46,8 @@ def change(share: Share) -> str:
 
 def bar(share: float, width: int) -> str:
     """The share as a bar of ASCII, so that every terminal shows it."""
-    full = round(share * width)
-    if full == 0 and share >= LEAST:
-        full = 1
+    least = 1 if share >= LEAST else 0
+    full = min(width, max(least, round(share * width)))
     return "#" * full + "." * (width - full)
 
 

@@ -40,8 +40,8 @@ def _counted(words: TraceWords, each: Follows) -> str:
     usual = each.share * each.episodes
     return (
         f"{each.hits} of {words.counted(each.episodes, 'episode')} began within {window} of "
-        f"{words.counted(each.marks, 'mark')}{outside}. That is {percent(each.share)} of the time: "
-        f"chance alone would bring {usual:.1f}."
+        f"{words.counted(each.marks, 'mark')}{outside}. Within {window} of them lies "
+        f"{percent(each.share)} of the time: chance alone would bring {usual:.1f}."
     )
 
 

@@ -127,7 +127,7 @@ def _counting(words: TraceWords) -> Iterator[str]:
     if counting.shortest_s:
         yield (
             f"Shorter than {span(counting.shortest_s)} they are left out: "
-            f"{findings.scanned.short:,} of them."
+            f"{findings.scanned.short:,} {'was' if findings.scanned.short == 1 else 'were'}."
         )
 
 

@@ -16,7 +16,7 @@ from collections.abc import Callable
 from dataclasses import asdict
 from pathlib import Path
 
-from . import circuits, proofs, reading, searching, starts, walking
+from . import circuits, proofs, reading, searching, starts, traces, walking
 from .prepared import Prepared, prepare
 from .rows import Row
 
@@ -27,6 +27,7 @@ _PARTS: dict[str, Callable[[Prepared, int], list[Row]]] = {
     "circuits": lambda _prepared, rounds: circuits.rows(rounds),
     "proofs": lambda _prepared, rounds: proofs.rows(rounds),
     "searching": lambda _prepared, rounds: searching.rows(rounds),
+    "traces": traces.rows,
 }
 
 _LOAD = "Above the number of cores the ratios of keys and starts come out too large."

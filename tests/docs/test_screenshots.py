@@ -9,7 +9,7 @@ import pytest
 ROOT = Path(__file__).parents[2]
 SCRIPT = ROOT / "docs" / "screenshots.py"
 PICTURES = SCRIPT.parent / "pictures"
-NAMES = ("home", "measure", "measure-light", "too-close", "conclusion")
+NAMES = ("home", "measure", "measure-light", "too-close", "conclusion", "expected", "suspects")
 
 
 def _make(folder: Path) -> Path:
@@ -48,9 +48,11 @@ def test_a_picture_names_no_host_and_no_place_of_this_machine(made: Path):
 def test_the_pictures_show_what_they_are_named_after(made: Path):
     shown = {name: _words(made / f"{name}.svg") for name in NAMES}
     assert "what does the customer say?" in shown["home"]
-    assert "Understood: 11.6 V" in shown["measure"]
+    assert "Understood: 11.2 V" in shown["measure"]
     assert "Too close to call" in shown["too-close"]
     assert "Accept this conclusion" in shown["conclusion"]
+    assert "Healthy:" in shown["expected"]
+    assert "Suspects after 6 readings" in shown["suspects"]
     assert shown["measure"] == shown["measure-light"]
     assert "too close to call" in (made / "plain.txt").read_text("utf-8")
 

@@ -7,9 +7,11 @@ Source: W3C, Web Content Accessibility Guidelines 2.2, success criterion 1.4.3 (
 from collections.abc import Iterator
 
 import pytest
+from builders import answered
+from lamp_circuit import at_feed
 from rich.color import ColorTriplet
 from rich.style import Style
-from screens import TO_FEED, WIDE, Desk, on_screen, walked
+from screens import NARROW, TO_FEED, WIDE, Desk, on_screen, walked
 
 from faulttree.files import places, settings
 
@@ -74,6 +76,25 @@ def test_every_text_of_the_walk_can_be_read(colours: str, monkeypatch: pytest.Mo
             await _check(desk)
 
         on_screen(work, walked(*answers), size=WIDE)
+
+
+@pytest.mark.parametrize("colours", ["dark", "light", "none"])
+@pytest.mark.parametrize("size", [NARROW, WIDE])
+def test_every_suspect_can_be_read(
+    colours: str, size: tuple[int, int], monkeypatch: pytest.MonkeyPatch
+):
+    _choose(colours != "light")
+    if colours == "none":
+        monkeypatch.setenv("NO_COLOR", "1")
+
+    async def work(desk: Desk) -> None:
+        await desk.press("u")
+        await desk.until(lambda: "after" in desk.text and "working it out" not in desk.text)
+        await _check(desk)
+        await desk.press("end", "enter")
+        await _check(desk)
+
+    on_screen(work, answered(at_feed(places.data_folder()), "11.6"), size=size)
 
 
 @pytest.mark.parametrize("colours", ["dark", "light", "none"])

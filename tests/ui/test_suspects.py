@@ -96,7 +96,7 @@ def test_the_walk_does_not_wait_and_what_is_of_an_older_state_is_never_shown(mon
         await desk.press("u", "escape")
         assert "after 2 readings" in words(desk), "known already: nothing is worked out"
         await desk.enter("12.50")
-        assert "after 2 readings Last: Look at the reversing lamp, glows dim" in words(desk)
+        assert "after 2 readings Last: Look at the reversing lamp" in words(desk)
         assert "working it out…" in words(desk)
         assert "Step 4: Ground of the lamp" in desk.lines[0], "the next step is there at once"
         await desk.enter("1.20")

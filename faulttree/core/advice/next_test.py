@@ -1,17 +1,25 @@
-"""The best test to do next, from what is suspect now."""
+"""The best test to do next, from what is suspect now.
+
+It is answered while a technician waits, from all suspects: every promising test is tried with a
+greedy order after it (see core/order/quick.py). So minutes are those of good orders, which come
+within some percent of the least; nothing is proven.
+"""
 
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 
 from faulttree.core.advice.as_problem import problem_of
 from faulttree.core.advice.outcomes import Tellings
-from faulttree.core.order.following import Option, SoFar
-from faulttree.core.order.plan import Range
-from faulttree.core.order.planner import Planner
-from faulttree.core.order.problem import CannotOrder
+from faulttree.core.order.best import share_of, shares_of
+from faulttree.core.order.board import Board, Move
+from faulttree.core.order.kinds import Kinds, kinds_of
+from faulttree.core.order.problem import CannotOrder, Suspect
+from faulttree.core.order.quick import Greedy
 
 LEAST_SHARE = 0.002
 """Suspects that are less likely are left out of the search for the next test."""
+_AS_IT_STANDS = 0
+"""How the car is set up now, as a board counts it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,11 +30,13 @@ class Leaves:
         outcome: band or outcome.
         share: how likely it is.
         parts: part to how likely it is then, the likeliest first.
+        minutes: mean minutes from there to one part [min].
     """
 
     outcome: str
     share: float
     parts: Mapping[str, float]
+    minutes: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,14 +50,16 @@ class Proposal:
         expected: mean minutes from here to one part, this test included [min].
         regret: mean minutes more than with the best test [min].
         leaves: what each outcome would leave, the likeliest first.
+        disturbs: it may cure what it looks for; it is proposed only where nothing else leads on.
     """
 
     step_id: str
     ready: tuple[str, ...]
     minutes: float
-    expected: Range
-    regret: Range
+    expected: float
+    regret: float
     leaves: tuple[Leaves, ...]
+    disturbs: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,28 +81,32 @@ def next_tests(
     done: Collection[str],
     own: str,
     count: int = 3,
+    cannot: Collection[str] = (),
 ) -> Proposals:
     """The best tests to do next.
 
     Args:
         tellings: what each test tells of each car.
         shares: suspect to how likely it is now.
-        done: steps that were done, or cannot be done. What they needed is ready.
+        done: steps that were done. What they needed is ready.
         own: the tree's next step.
-        count: how many tests are wanted.
+        count: how many tests are wanted; `core/order/quick.py` says how many are tried for it.
+        cannot: steps that cannot be done.
     """
     weights = _weights(tellings, shares)
     ready = {need for t in tellings.tests if t.step_id in done for need in t.needs}
-    left = [t.step_id for t in tellings.tests if t.step_id not in done]
-    if not weights or not left:
+    without = {*done, *cannot}
+    if not weights or all(t.step_id in without for t in tellings.tests):
         return Proposals(())
     try:
-        planner = Planner(problem_of(tellings, weights, ready, done))
-        advice = planner.next_tests(SoFar(), count=len(left))
+        kinds = kinds_of(problem_of(tellings, weights, ready, without))
     except CannotOrder:
         return Proposals(())
-    part_of = {s.id: s.part for s in planner.problem.suspects}
-    found = [_proposal(option, part_of) for option in advice.options]
+    board = _board(kinds)
+    weighed = _weighed(board, own)
+    suspects = {s.id: s for s in kinds.problem.suspects}
+    wanted = [each for n, each in enumerate(weighed) if n < count or each[1].test.name == own]
+    found = [_proposal(board, each, weighed[0][0], suspects) for each in wanted]
     mine = next((p for p in found if p.step_id == own), None)
     return Proposals(tuple(found[:count]), mine)
 
@@ -108,25 +124,70 @@ def _weights(tellings: Tellings, shares: Mapping[str, float]) -> dict[int, float
     }
 
 
-def _proposal(option: Option, part_of: Mapping[str, str]) -> Proposal:
-    leaves = []
-    for left in option.leaves:
-        parts: dict[str, float] = {}
-        for suspect, share in left.suspects.items():
-            parts[part_of[suspect]] = parts.get(part_of[suspect], 0.0) + share
-        leaves.append(Leaves(left.outcome, left.share, _likeliest_first(parts)))
-    leaves.sort(key=lambda each: -each.share)
+def _board(kinds: Kinds) -> Board:
+    """The tests that may come next: those that may cure the fault only where no other leads on."""
+    tests = list(enumerate(kinds.problem.tests))
+    gentle = Board(kinds.kinds, [t for t in tests if not t[1].destroys], kinds.problem.set_ups)
+    if any(gentle.splits(move, gentle.full) for move in gentle.moves):
+        return gentle
+    return Board(kinds.kinds, tests, kinds.problem.set_ups)
+
+
+_Weighed = tuple[float, Move, Mapping[str, float]]
+"""Mean minutes with a test first; the test; outcome to the mean minutes from there [min]."""
+
+
+def _weighed(board: Board, own: str) -> list[_Weighed]:
+    """The tests worth trying, and the tree's own, the best first."""
+    greedy, whole = Greedy(board, None), board.full
+    moves = {move.index: move for move in greedy.promising(whole, _AS_IT_STANDS)}
+    mine = board.by_name.get(own)
+    if mine is not None and board.splits(mine, whole):
+        moves[mine.index] = mine
+    found = [_with_first(board, greedy, move) for move in moves.values()]
+    return sorted(found, key=lambda each: (round(each[0], 9), each[1].index))
+
+
+def _with_first(board: Board, greedy: Greedy, move: Move) -> _Weighed:
+    prices, afters = board.prices(_AS_IT_STANDS)
+    after, total, rest = afters[move.index], prices[move.index], {}
+    for outcome, kinds in move.parts:
+        minutes = greedy.value(kinds, after, board.moves)
+        rest[outcome] = minutes / board.weight(kinds)
+        total += minutes / board.weight(board.full)
+    return total, move, rest
+
+
+def _proposal(
+    board: Board, weighed: _Weighed, best: float, suspects: Mapping[str, Suspect]
+) -> Proposal:
+    expected, move, rest = weighed
+    leaves = [
+        Leaves(
+            outcome,
+            share_of(board, kinds, board.full),
+            _parts(board, kinds, suspects),
+            rest[outcome],
+        )
+        for outcome, kinds in move.parts
+    ]
     return Proposal(
-        option.test,
-        tuple(option.set_up),
-        option.minutes,
-        option.expected,
-        option.regret,
-        tuple(leaves),
+        move.test.name,
+        tuple(board.set_ups.changes(_AS_IT_STANDS, move.needs)),
+        board.prices(_AS_IT_STANDS)[0][move.index],
+        expected,
+        expected - best,
+        tuple(sorted(leaves, key=lambda each: -each.share)),
+        move.test.destroys,
     )
 
 
-def _likeliest_first(parts: Mapping[str, float]) -> dict[str, float]:
+def _parts(board: Board, kinds: int, suspects: Mapping[str, Suspect]) -> dict[str, float]:
+    """The parts that may be it, and how likely each is, the likeliest first."""
+    parts: dict[str, float] = {}
+    for name, share in shares_of(board, kinds).items():
+        suspect = suspects[name]
+        parts[suspect.part] = parts.get(suspect.part, 0.0) + share * suspect.weight
     whole = sum(parts.values()) or 1.0
     ranked = sorted(parts.items(), key=lambda each: (-each[1], each[0]))
-    return {part: share / whole for part, share in ranked}
+    return {part: weight / whole for part, weight in ranked}

@@ -68,7 +68,7 @@ def _are_alike(cells: Bytes, match: re.Match[str]) -> bool:
     """
     is_digit = (cells >= ord("0")) & (cells <= ord("9"))
     is_free = is_digit[0].copy()
-    if len(match.groups()) > _ZONE and match[_ZONE]:
+    if len(match.groups()) >= _ZONE and match[_ZONE]:
         is_free[slice(*match.span(_ZONE))] = False
     same = cells[:, ~is_free] == cells[0, ~is_free]
     return bool((is_digit == is_digit[0]).all() and same.all())

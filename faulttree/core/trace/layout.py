@@ -19,7 +19,8 @@ SEPARATORS = {"tab": "\t", "semicolon": ";", "comma": ","}
 DECIMALS = {"point": POINT, "comma": COMMA}
 """The decimal signs, by name."""
 _ONE_COLUMN = ""
-_LOOKED_AT = 100
+_LINES_RANKED = 200
+_LINES_LOOKED_AT = 1000
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,15 +79,16 @@ def layout_of(head: str, separator: str | None = None, decimal: str | None = Non
     lines = [(n, line) for n, line in enumerate(head.split("\n"), 1) if not is_passed_over(line)]
     if not lines:
         raise TraceRefused("The file is empty; expected a header and lines of numbers below it.")
-    ranked = [
-        (_worth(rows, style), style, rows)
-        for style in _styles(separator, decimal)
-        if (rows := [_Line(n, cells_of(line, style.separator)) for n, line in lines])
-    ]
-    worth, style, rows = max(ranked, key=lambda each: each[0])
+    first = lines[:_LINES_RANKED]
+    ranked = [(_worth(_split(first, style), style), style) for style in _styles(separator, decimal)]
+    worth, style = max(ranked, key=lambda each: each[0])
     if worth <= (0, 0):
-        raise _no_numbers(rows[0])
-    return _laid_out(rows, style)
+        raise _no_numbers(lines[0][0])
+    return _laid_out(_split(lines[:_LINES_LOOKED_AT], style), style)
+
+
+def _split(lines: Sequence[tuple[int, str]], style: Style) -> list[_Line]:
+    return [_Line(number, cells_of(line, style.separator)) for number, line in lines]
 
 
 def _styles(separator: str | None, decimal: str | None) -> list[Style]:
@@ -132,7 +134,7 @@ def _laid_out(rows: Sequence[_Line], style: Style) -> Layout:
     kinds = _kinds(rows, count, style)
     first = next((i for i, row in enumerate(rows) if _is_data(row, kinds, style)), None)
     if first is None:
-        raise _no_numbers(rows[0])
+        raise _no_numbers(rows[0].number)
     names, units, used = _header(rows[:first], count)
     if not used and first and 1 < len(rows[first - 1].cells) != count > 1:
         raise _misfit(rows[first - 1], rows[first])
@@ -160,7 +162,7 @@ def _kinds(rows: Sequence[_Line], count: int, style: Style) -> tuple[TimeKind | 
 
 
 def _decimals(rows: Sequence[_Line], count: int, style: Style) -> tuple[int, ...]:
-    fitting = [row.texts for row in rows[:_LOOKED_AT] if len(row.cells) == count]
+    fitting = [row.texts for row in rows[:_LINES_RANKED] if len(row.cells) == count]
     return tuple(
         max(decimals_of(t[column], style.decimal) for t in fitting) for column in range(count)
     )
@@ -199,11 +201,11 @@ def _filled(row: _Line, count: int) -> tuple[str, ...] | None:
     return texts if len(texts) == count else None
 
 
-def _no_numbers(first: _Line) -> TraceRefused:
+def _no_numbers(line: int) -> TraceRefused:
     return TraceRefused(
         "No lines of numbers were found; expected columns parted by comma, semicolon or tab, with "
         "a header above them.",
-        first.number,
+        line,
         1,
     )
 

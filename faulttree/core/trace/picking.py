@@ -27,6 +27,7 @@ class Picker:
     def __init__(self) -> None:
         self.count = 0
         self._below = np.uint64(2**64 - 1)
+        self._size = 0
         self._kept: list[tuple[NDArray[np.uint64], Floats, Floats]] = []
 
     def pick(self, values: Floats, steps: Floats) -> None:
@@ -41,13 +42,14 @@ class Picker:
         mixed = index * _MIXER
         chosen = mixed <= self._below
         self._kept.append((mixed[chosen], values[chosen], steps[chosen]))
-        while sum(len(kept) for kept, _, _ in self._kept) > MOST:
+        self._size += int(np.count_nonzero(chosen))
+        while self._size > MOST:
             self._below >>= np.uint64(1)
-            self._kept = [
-                (m[is_left], v[is_left], s[is_left])
-                for m, v, s in self._kept
-                if len(is_left := m <= self._below)
-            ]
+            arrays = [np.concatenate(column) for column in zip(*self._kept, strict=True)]
+            is_left = arrays[0] <= self._below
+            mixed, values, steps = (array[is_left] for array in arrays)
+            self._kept = [(mixed, values, steps)]
+            self._size = len(mixed)
 
     def picked(self) -> tuple[Floats, Floats]:
         """The readings picked, in order, and how far each is from the one before it."""

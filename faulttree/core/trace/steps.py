@@ -21,6 +21,7 @@ class Steps:
         """`gap_s` is the shortest gap [s], where it is known."""
         self._given_gap_s = gap_s
         self._usual_s: float | None = None
+        self._rising = 0
         self._head: list[tuple[Floats, Bools]] = []
         self._total = {True: 0, False: 0}
         self._count = {True: 0, False: 0}
@@ -37,7 +38,8 @@ class Steps:
             self._add(steps, is_parted, self._gap_s)
             return
         self._head.append((steps, is_parted))
-        if sum(int(np.count_nonzero(head > 0)) for head, _ in self._head) >= LOOKED_AT:
+        self._rising += int(np.count_nonzero(steps > 0))
+        if self._rising >= LOOKED_AT:
             self._settle()
 
     def sampling(self, follows_only: bool) -> Sampling:

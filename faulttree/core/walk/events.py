@@ -117,11 +117,23 @@ class Started(_Event):
     program: str = ""
 
 
+class Aside(_Record):
+    """That a test was taken aside from the tree, because advice put it before the tree's own.
+
+    `instead_of` is the step that the tree stood at; `saves_min` is how many minutes more on average
+    that one was said to take [min], where the two were compared.
+    """
+
+    instead_of: str
+    saves_min: float | None = None
+
+
 class _Answer(_Event):
     """An answer to a step. `replaces` is the earlier answer it changes."""
 
     step: str
     replaces: int | None = None
+    aside: Aside | None = None
 
 
 class ReadingTaken(_Answer):

@@ -14,6 +14,7 @@ from faulttree.core.tree import Conclude, Do, Observe, WorkOut
 from faulttree.core.uncertain import CannotWorkOut
 from faulttree.core.units import Quantity
 from faulttree.core.walk import conclusions, readings
+from faulttree.core.walk.aside import taken_aside
 from faulttree.core.walk.asks import Ask, AskKind, Option
 from faulttree.core.walk.car_words import place_for
 from faulttree.core.walk.events import (
@@ -88,11 +89,12 @@ def skip(state: WalkState, step_id: str, reason: str) -> Result:
 
 
 def may_change(state: WalkState, name: str) -> Refused | None:
-    """Why an answer or vehicle data cannot be changed; None when it can."""
+    """Why an answer, aside or on the path, or vehicle data cannot be changed; None when it can."""
     if refused := _not_now(state):
         return refused
     on_path = {v.step_id for v in position(state).path if v.step_id in state.answers}
-    if name in on_path or name in state.tree.needs.names:
+    aside = {visit.step_id for visit in taken_aside(state)}
+    if name in on_path | aside or name in state.tree.needs.names:
         return None
     return Refused(f"“{name}” has no answer on this path that could be changed.")
 

@@ -40,7 +40,7 @@ class SuspectsScreen(ModalScreen[None]):
         """Show what is known, and have the keys move in the list."""
         view = self.query_one(SuspectsView)
         view.look()
-        view.call_after_refresh(view.take_keyboard)
+        view.take_keyboard()
 
     def on_suspects_view_asked(self, event: SuspectsView.Asked) -> None:
         """Tell more about a row."""

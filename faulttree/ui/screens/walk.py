@@ -10,7 +10,7 @@ from faulttree.core.walk.asks import AskKind
 from faulttree.core.walk.events import Answer
 from faulttree.core.walk.respond import Recorded
 from faulttree.ui.screens import walk_text
-from faulttree.ui.screens.walk_suspects import BROAD, WalkSuspects
+from faulttree.ui.screens.walk_suspects import WalkSuspects
 from faulttree.ui.widgets.answer_input import AnswerInput
 from faulttree.ui.widgets.option_rows import AnswerOptions
 from faulttree.ui.widgets.paragraphs import Paragraphs
@@ -31,7 +31,7 @@ _SIDE_MARGINS = 4
 class WalkScreen(WalkSuspects):
     """Follows a session: shows its question and hands it the answer."""
 
-    HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (_WIDE, "-wide"), (BROAD, "-broad")]
+    HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (_WIDE, "-wide")]
     VERTICAL_BREAKPOINTS = [(0, "-low"), (30, "-tall")]
 
     def compose(self) -> ComposeResult:

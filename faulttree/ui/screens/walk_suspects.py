@@ -2,7 +2,7 @@
 
 from textual import events
 from textual.containers import Vertical
-from textual.css.query import NoMatches
+from textual.widgets import OptionList
 
 from faulttree.ui.commands import LETTERS
 from faulttree.ui.screens.suspects import SuspectsScreen, page_of
@@ -18,6 +18,9 @@ _HINT = "Enter: why; Escape: back; u closes"
 class WalkSuspects(WalkCommands):
     """What the key for suspects does; it makes the list when it is first asked for."""
 
+    _is_open = False
+    """Whether the list stands beside the step where there is room for it."""
+
     def focus_question(self) -> None:
         """Have the keys go to the question again."""
         raise NotImplementedError
@@ -25,11 +28,8 @@ class WalkSuspects(WalkCommands):
     @property
     def _beside(self) -> SuspectsView | None:
         """The list beside the step, if it is open and there is room for it."""
-        try:
-            view = self.query_one("#suspects", SuspectsView)
-        except NoMatches:
-            return None
-        return view if view.has_class("-open") and self.app.size.width >= BROAD else None
+        found = self.query("#suspects").results(SuspectsView)
+        return next((view for view in found if view.display), None)
 
     async def action_show_suspects(self) -> None:
         """Open the list, have the keys go to it, or close it."""
@@ -39,24 +39,27 @@ class WalkSuspects(WalkCommands):
         elif self.app.size.width < BROAD:
             self.app.push_screen(SuspectsScreen(self._session))
         elif (view := self._beside) is not None and view.has_keyboard:
-            view.remove_class("-open")
+            self._is_open = view.display = False
             self.focus_question()
         else:
             await self._open()
 
     async def _open(self) -> None:
         if not self.query("#suspects"):
-            side = self.query_one("#side", Vertical)
-            await side.mount(SuspectsView(self._session, _HINT, "suspects"))
-        view = self.query_one("#suspects", SuspectsView)
-        view.add_class("-open")
-        view.look()
-        view.call_after_refresh(view.take_keyboard)
+            view = SuspectsView(self._session, _HINT, "suspects")
+            await self.query_one("#side", Vertical).mount(view)
+        self._is_open = True
+        self.follow_suspects()
+        self.query_one("#suspects", SuspectsView).take_keyboard()
+        path = self.query_one("#path", OptionList)
+        path.call_after_refresh(path.scroll_end, animate=False)  # it has less room now
 
     def follow_suspects(self) -> None:
-        """Bring the list beside the step to the state of the walk."""
-        if (view := self._beside) is not None:
-            view.look()
+        """Bring the list beside the step to the state of the walk, and to the room there is."""
+        for view in self.query("#suspects").results(SuspectsView):
+            view.display = self._is_open and self.app.size.width >= BROAD
+            if view.display:
+                view.look()
 
     def on_suspects_view_asked(self, event: SuspectsView.Asked) -> None:
         """Tell more about a row."""

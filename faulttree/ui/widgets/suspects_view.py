@@ -55,7 +55,7 @@ class SuspectsView(Vertical):
         """Head, rows, and what keys do."""
         yield Static(classes="suspects-head")
         yield OptionList(compact=True, markup=False)
-        yield Static(plain(self._hint, "dim"))
+        yield Static(plain(self._hint, "dim"), classes="suspects-hint")
 
     def on_mount(self) -> None:
         """The keyboard comes here only when it is asked to."""
@@ -69,12 +69,12 @@ class SuspectsView(Vertical):
     @property
     def has_keyboard(self) -> bool:
         """Whether keys go to the list."""
-        return self.rows.has_focus
+        return self.screen.focused is self.rows
 
     def take_keyboard(self) -> None:
         """Have the keys go to the list."""
         self.rows.can_focus = True
-        self.rows.focus()
+        self.screen.set_focus(self.rows)
         if self.rows.highlighted is None:
             self.rows.action_first()
 
@@ -127,7 +127,7 @@ class SuspectsView(Vertical):
     def _fail(self, why: str) -> None:
         self._suspected, self._entries = None, []
         self.rows.clear_options()
-        self.query_one(".suspects-head", Static).update(plain(why, "warning"))
+        self._put(plain(why, "warning"), is_cut=False)
 
     def _show(self, suspected: "Suspected") -> None:
         from faulttree.render.suspects_here import entries
@@ -149,7 +149,13 @@ class SuspectsView(Vertical):
             lines += [all_labelled(last)] if last else []
         if working:
             lines.append(plain(working, "warning"))
-        self.query_one(".suspects-head", Static).update(joined(lines))
+        self._put(joined(lines), is_cut=True)
+
+    def _put(self, text: Content, is_cut: bool) -> None:
+        """Text into the head; `is_cut` leaves off what does not fit into its lines."""
+        head = self.query_one(".suspects-head", Static)
+        head.set_class(is_cut, "-cut")
+        head.update(text)
 
     def on_resize(self) -> None:
         """Rows are broken for the width there is."""
@@ -176,14 +182,15 @@ class SuspectsView(Vertical):
 
 def _row(entry: "Entry", width: int) -> Content:
     """Numbers and words, beside or below each other."""
-    if not entry.numbers:
+    text = entry.numbers(width)
+    if not text:
         return hanging(plain(entry.words), width, _INDENT)
-    numbers = plain(entry.numbers, "dim")
+    numbers = plain(text, "dim")
     if width < _ONE_LINE:
         words = plain(entry.words).wrap(max(10, width - _INDENT))
         return joined([numbers, *(beside(plain(" " * _INDENT), part) for part in words)])
     first, *more = plain(entry.words).wrap(width - _NUMBERS)
-    fill = " " * (_NUMBERS - len(entry.numbers))
+    fill = " " * (_NUMBERS - len(text))
     below = (beside(plain(" " * _NUMBERS), part) for part in more)
     return joined([beside(numbers, plain(fill), first), *below])
 

@@ -6,7 +6,7 @@ from traces import KNOWN_DROPOUTS, analysed, known_text, told
 from faulttree.core.trace.suggest import Way
 
 
-@pytest.mark.parametrize("lines", [0, 1, 7, 1201])
+@pytest.mark.parametrize("lines", [0, 13, 1201])
 def test_every_dropout_is_found_at_its_place(lines):
     findings = analysed(known_text(), lines, low="11", high="11")
     assert told(findings) == KNOWN_DROPOUTS
@@ -30,7 +30,7 @@ def test_the_dip_that_stays_above_is_found_with_a_higher_limit():
 
 def test_other_pieces_give_exactly_the_same():
     whole = analysed(known_text())
-    for lines in (1, 17, 4000):
+    for lines in (17, 4000):
         pieces = analysed(known_text(), lines)
         assert pieces.dropouts.ends.tolist() == whole.dropouts.ends.tolist()
         assert pieces.scanned.lows.tolist() == whole.scanned.lows.tolist()

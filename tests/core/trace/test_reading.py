@@ -20,8 +20,11 @@ CELLS = st.one_of(
     st.decimals(-999, 999, places=3).map(str),
     st.integers(-(10**17), 10**17).map(str),
     st.sampled_from(
-        ["", "NaN", "OL", "-", "---", " 1.5", "1.5  ", "+.5", "7.", "-0.0", "1e-3", "2E5", "1e999"]
-        + ["x", "1.2.3", "1-2", "1 2", ".", "1_0", "0x1", "\u22125", "12,5", "é", "inf", "nan "]
+        [
+            *("", "NaN", "OL", "-", "---", " 1.5", "1.5  ", "+.5", "7.", "-0.0", "1e-3", "2E5"),
+            *("1e999", "x", "1.2.3", "1-2", "1 2", ".", "1_0", "0x1", "\u22125", "12,5", "é"),
+            *("inf", "nan ", "  ", "00012.5000", "-.", "+", "1e", "5e-07"),
+        ]
     ),
 )
 STAMPS = st.datetimes(datetime(2020, 1, 1), datetime(2030, 1, 1)).map(
@@ -31,9 +34,9 @@ ZONES = st.sampled_from(["", "Z", "+01:00", "-0530"])
 LINES = st.sampled_from(["", "# a comment", "   ", "% b", "1,2,3", "1"])
 
 
-def _read(text, wanted=Wanted()):
+def _read(text, **wanted):
     layout = layout_of(text)
-    return layout, choose_columns(layout, wanted)
+    return layout, choose_columns(layout, Wanted(**wanted))
 
 
 def _each_way(block, layout, columns):
@@ -56,7 +59,7 @@ def _assert_same(alike, each):
 
 @given(cells=st.lists(CELLS, min_size=1, max_size=30), separator=st.sampled_from(",;\t"))
 @example(cells=["1", "1.2.3", "-"], separator=",")
-@settings(max_examples=400)
+@settings(max_examples=200)
 def test_a_block_read_at_once_is_what_it_is_line_by_line(cells, separator):
     layout, columns = _read(f"t_s{separator}volts\n0{separator}1.5\n1{separator}2.5\n")
     lines = "".join(f"{i}.25{separator}{cell}\n" for i, cell in enumerate(cells))
@@ -67,7 +70,7 @@ def test_a_block_read_at_once_is_what_it_is_line_by_line(cells, separator):
 
 @given(values=st.lists(st.one_of(st.floats(-1e9, 1e9).map(repr), LINES), max_size=20))
 def test_lines_out_of_the_ordinary_are_left_to_the_other_way(values):
-    layout, columns = _read("volts\n1.5\n2.5\n", Wanted(rate_hz=10))
+    layout, columns = _read("volts\n1.5\n2.5\n", rate_hz=10)
     block = Block("".join(f"{value}\n" for value in values).encode(), 2)
     alike, each = _each_way(block, layout, columns)
     if alike is not None:
@@ -76,7 +79,7 @@ def test_lines_out_of_the_ordinary_are_left_to_the_other_way(values):
 
 @given(numbers=st.lists(st.floats(-1e9, 1e9), min_size=1, max_size=50))
 def test_numbers_are_those_that_are_written(numbers):
-    layout, columns = _read("volts\n1.5\n2.5\n", Wanted(rate_hz=10))
+    layout, columns = _read("volts\n1.5\n2.5\n", rate_hz=10)
     lines = "".join(f"{number!r}\n" for number in numbers)
     assert read_alike(Block(lines.encode(), 1), layout, columns).values.tolist() == numbers
 
@@ -107,7 +110,7 @@ def test_stamps_are_those_that_the_standard_library_reads(stamps, zone, others):
 
 @pytest.mark.parametrize("blank", ["", "\n"])
 def test_a_rate_counts_rows_and_not_lines(blank):
-    layout, columns = _read("volts\n1.5\n", Wanted(rate_hz=10))
+    layout, columns = _read("volts\n1.5\n", rate_hz=10)
     reader = BlockReader(layout, columns)
     first = reader.read(Block(f"volts\n1.5\n{blank}2.5\n".encode(), 1))
     then = reader.read(Block(b"\n3.5\n", 9))
