@@ -34,12 +34,13 @@ def feed_text(values: Sequence[float], step_s: float = 0.01) -> str:
     return "t_s,volts\n" + "".join(rows)
 
 
-def analysed(text: str, lines: int = 0, **asked: Any) -> Findings:
+def analysed(text: str, lines: int = 0, is_cut: bool = False, **asked: Any) -> Findings:
     """What is found in a trace.
 
     Args:
         text: the file.
         lines: lines in a block; all at once where it is 0.
+        is_cut: the last line has no end.
         asked: the request.
     """
     whole = text.splitlines(keepends=True)
@@ -47,7 +48,10 @@ def analysed(text: str, lines: int = 0, **asked: Any) -> Findings:
     def blocks() -> Iterator[Block]:
         count = lines or len(whole)
         for at in range(0, len(whole), count):
-            yield Block("".join(whole[at : at + count]).encode(), at + 1)
+            is_last = at + count >= len(whole)
+            end = "\n" if is_last and is_cut else ""
+            data = "".join(whole[at : at + count]) + end
+            yield Block(data.encode(), at + 1, is_last and is_cut)
 
     return analyse(text, blocks, Request(**asked))
 

@@ -39,7 +39,7 @@ def run(arguments: argparse.Namespace) -> int:
         if action.dest in _ASKS:
             function = f"_faulttree_{action.dest}"
             action.complete = {"bash": function, "zsh": function}  # type: ignore[attr-defined]
-        elif action.dest in ("paths", "vehicle", "answers"):
+        elif action.dest in ("paths", "vehicle", "answers", "write"):
             action.complete = shtab.FILE  # type: ignore[attr-defined]
     preamble: dict[str, str] = {"bash": _functions(_BASH), "zsh": _functions(_ZSH)}
     script = shtab.complete(top, arguments.shell, preamble=preamble)  # type: ignore[arg-type]

@@ -33,7 +33,7 @@ def parser() -> argparse.ArgumentParser:
     top.add_argument("--version", action="version", version=f"faulttree {__version__}")
     top.set_defaults(module="home")
     commands = top.add_subparsers(dest="command", metavar="COMMAND")
-    for add in (_walk, _resume, _trees, _cases, _report, _check, _prove, _expect):
+    for add in (_walk, _resume, _trees, _cases, _report, _check, _prove, _expect, _order):
         add(commands)
     for add in (_trace, _calc, _instruments, _cautions, _completion):
         add(commands)
@@ -159,6 +159,23 @@ def _expect(commands: "Commands") -> None:
     _on_vehicle(expect)
     expect.add_argument("--json", action="store_true", help="as JSON")
     expect.set_defaults(module="expect")
+
+
+def _order(commands: "Commands") -> None:
+    order = commands.add_parser("order", help="the tests of a tree in the order of least minutes")
+    order.add_argument("tree", metavar="TREE", help="id, file or folder of a tree")
+    _on_vehicle(order)
+    order.add_argument(
+        "--supply",
+        choices=("weak", "normal", "charging"),
+        default="normal",
+        help="the battery of the bench sheet that the cars have",
+    )
+    order.add_argument("--json", action="store_true", help="as JSON")
+    order.add_argument(
+        "--write", metavar="FILE", type=_path, help="make a draft tree in this order in a new file"
+    )
+    order.set_defaults(module="order")
 
 
 def _on_vehicle(command: argparse.ArgumentParser) -> None:

@@ -40,7 +40,7 @@ Type the reading and press Enter. Besides readings you can type:
   why                  why this test, and where its bands come from
   bands                what each band means and where it leads
   expected             what this step reads: healthy, and under each fault
-  suspects NAME        what is suspect after the readings; with NAME or number why; circuit
+  suspects NAME        what is suspect after the readings; with a name or number, why
   next NUMBER          the best next tests; with NUMBER asks one aside from the tree
   return               back to the tree from a test aside
   path                 the steps so far

@@ -5,6 +5,7 @@ import codecs
 import json
 import sys
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 
 from faulttree.cli.exits import CANNOT_RUN, FINE
@@ -66,7 +67,9 @@ def _attached(words: TraceWords, arguments: argparse.Namespace, digest: str, siz
     from faulttree.cli.trace_case import attach
 
     try:
-        case_id = attach(words, digest, size, arguments.case, arguments.step)
+        case_id = attach(
+            replace(words, only_ascii=False), digest, size, arguments.case, arguments.step
+        )
     except (CaseError, DocumentError, TraceRefused) as error:
         print(why_not(error), file=sys.stderr)
         return False

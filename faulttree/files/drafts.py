@@ -16,7 +16,7 @@ from faulttree.core.problem import FileProblems
 from faulttree.core.tree import AGAIN
 from faulttree.files.benches import OnBench
 from faulttree.files.beside import find_beside
-from faulttree.files.documents import bench_from_bytes, check_bytes, tree_from_bytes
+from faulttree.files.documents import DocumentError, bench_from_bytes, check_bytes, tree_from_bytes
 from faulttree.files.yaml_source import parse_yaml
 from faulttree.files.yaml_writer import yaml_bytes
 
@@ -53,9 +53,7 @@ def files_of_draft(path: Path) -> tuple[Path, Path]:
     if path.suffix not in (".yaml", ".yml"):
         raise CannotDraft(f"{path} would not be found as a tree: let its name end in .yaml.")
     found = path, path.with_name(f"{path.stem}-bench{path.suffix}")
-    for each in found:
-        if each.exists():
-            raise CannotDraft(f"{each} is there already and is not overwritten: name another file.")
+    _must_be_new(found)
     return found
 
 
@@ -86,15 +84,26 @@ def write_draft(opened: OnBench, draft: Draft, path: Path, date: str) -> Written
     bench_data = _bench(_read(opened.sheet.data), draft, new_id)
     unused = ("unknown-point", "unknown-access", "unused-lead")
     bench = yaml_bytes(_tidied(bench_data, findings, unused))
-    loaded = bench_from_bytes(bench, str(bench_path), document, opened.circuit.document)
+    try:
+        loaded = bench_from_bytes(bench, str(bench_path), document, opened.circuit.document)
+    except DocumentError as error:
+        _without_errors(error.problems)
+        raise
     warnings.append(loaded.problems)
     contents = {tree_path: tree, bench_path: bench}
     tree_path.parent.mkdir(parents=True, exist_ok=True)
     if isinstance(find_beside(tree_path, "circuit", opened.circuit.document.id), Finding):
         contents[tree_path.with_name(f"{tree_path.stem}-circuit.yaml")] = opened.circuit.data
+    _must_be_new(contents)
     for each, data in contents.items():
         _write_new(each, data)
     return Written(tuple(contents), tuple(warnings))
+
+
+def _must_be_new(paths: Iterable[Path]) -> None:
+    for path in paths:
+        if path.exists():
+            raise CannotDraft(f"{path} is there already and is not overwritten: name another file.")
 
 
 def _read(data: bytes) -> Data:
@@ -167,7 +176,7 @@ _UNSETTLED: Data = {
 def _open_end(parts: Iterable[str]) -> Data:
     listed = list(parts)
     if len(listed) == 1:
-        finding = f"What is left: {listed[0]}. No verdict of the tree names just this."
+        finding = f"What is left: {listed[0]}. No one verdict names all that may be wrong with it."
     else:
         finding = f"What is left, and no test of this tree tells them apart: {'; '.join(listed)}."
     title = f"Left: {' or '.join(listed)}"
@@ -208,9 +217,7 @@ def _without_errors(problems: FileProblems) -> FileProblems:
     return problems
 
 
-def _tidied(
-    data: Data, find: Callable[[bytes], list[Finding]], rules: tuple[str, ...]
-) -> Data:
+def _tidied(data: Data, find: Callable[[bytes], list[Finding]], rules: tuple[str, ...]) -> Data:
     """The document without the entries that some rules find to be of no use."""
     for _ in range(_TRIES):
         paths = [f.path for f in find(yaml_bytes(data)) if f.check in rules]

@@ -8,8 +8,9 @@ from collections.abc import Iterator
 from faulttree.files.yaml_scalars import NumberError, plain_value
 from faulttree.files.yaml_spots import Value
 
-_WIDTH = 96
+_WIDTH = 100
 """Columns at most, where the words allow it."""
+_END = "\n"
 _PLAIN = re.compile(r"[A-Za-z0-9(−–.+][^\n\t#:{}\[\],&*!|>'\"%@`\\]*")
 """Texts that need no quotes in block style; fewer than YAML allows."""
 _OTHER_WORDS = frozenset(["y", "n", "yes", "no", "on", "off", "true", "false", "null"])
@@ -38,12 +39,16 @@ def _entry(head: str, value: Value, depth: int) -> Iterator[str]:
         short = _flow(value)
         if short is not None and len(head) + len(short) < _WIDTH:
             yield f"{head} {short}"
+        elif head.endswith("-") and isinstance(value, dict):
+            first, *others = _block(value, depth + 1)
+            yield f"{head} {first.lstrip()}"
+            yield from others
         else:
             yield head
             yield from _block(value, depth + 1)
     elif isinstance(value, str) and _is_long(value) and len(head) + len(value) > _WIDTH - 2:
         indent = "  " * (depth + 1)
-        yield f"{head} >-"
+        yield f"{head} {'>' if value.endswith(_END) else '>-'}"
         yield from (f"{indent}{line}" for line in _folded(value, _WIDTH - len(indent)))
     elif isinstance(value, dict | list):
         yield f"{head} {'{}' if isinstance(value, dict) else '[]'}"
@@ -70,7 +75,8 @@ def _flow_in(value: Value) -> str | None:
 
 def _is_long(text: str) -> bool:
     """Whether folding keeps the text as it is: single spaces between words, one line."""
-    return " ".join(text.split()) == text and text.isprintable()
+    line = text.removesuffix(_END)
+    return " ".join(line.split(" ")) == " ".join(line.split()) and line.isprintable()
 
 
 def _folded(text: str, width: int) -> list[str]:

@@ -14,6 +14,7 @@ def trace_json(words: TraceWords) -> dict[str, Any]:
     return {
         "file": words.file,
         "column": findings.columns.name,
+        "time-column": findings.columns.time_name or None,
         "unit": findings.columns.unit.symbol,
         "quantity": findings.columns.unit.quantity.value,
         "began": words.time(0),

@@ -48,7 +48,9 @@ def _paragraphs(texts: Iterable[str]) -> Iterator[str]:
 
 def _head(words: TraceWords) -> Iterator[str]:
     date = words.date(0)
-    yield from wrapped(f"{words.text(words.file)}: {words.name}{', ' + date if date else ''}")
+    timed = words.findings.columns.time_name
+    head = f"{words.file}: {words.name}" + (f", times from {timed}" if timed else "")
+    yield from wrapped(words.text(head + (f", {date}" if date else "")), "", "  ")
     yield from _paragraphs(words.text(line) for line in recording(words))
     yield from _paragraphs(words.text(line) for line in (limits_told(words), *_counting(words)))
 
@@ -78,6 +80,9 @@ def recording(words: TraceWords) -> Iterator[str]:
             f"The time goes back {often}, first by {back:.6g} s at line {line:,}; from there on it "
             "is counted on from the sample before."
         )
+    if words.findings.layout.above:
+        above = words.counted(words.findings.layout.above, "line")
+        yield f"{above} above the header {'is' if above.startswith('1 ') else 'are'} passed over."
     if words.findings.cut_line:
         yield f"Line {words.findings.cut_line:,}, the last one, is cut off and was left out."
 

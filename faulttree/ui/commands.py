@@ -57,6 +57,14 @@ WALK_COMMANDS: tuple[Command, ...] = (
     ),
     Command("u", "", "show_suspects", "Suspects", "what is suspect after the readings, and why"),
     Command(
+        "a",
+        "",
+        "show_next",
+        "Advice",
+        "the best next tests; take one aside from the tree",
+        in_footer=False,  # no room in 80 columns; the page of suspects names it
+    ),
+    Command(
         "c",
         "ctrl+t",
         "set_complaint",

@@ -47,6 +47,7 @@ def test_arrays_belong_to_circuits_benches_and_proofs():
         Path("core/bench"),
         Path("core/proof"),
         Path("core/suspects"),
+        Path("core/trace"),
     }
 
 

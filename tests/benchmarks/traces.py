@@ -84,7 +84,7 @@ def _read(samples: Any, prepared: Prepared) -> list[Row]:
         assert b"dropouts" in done.stdout
         megabytes = path.stat().st_size / 1e6
     what = f"trace, {SAMPLES:,} samples, from a CSV file, both passes"
-    return [Row(what, "", seconds, 20, "s", f"{megabytes:.0f} MB")]
+    return [Row(what, "", seconds, 10, "s", f"{megabytes:.0f} MB")]
 
 
 def _write(path: Path, samples: Any) -> None:

@@ -55,7 +55,7 @@ def _count(done):
 def test_the_known_trace_is_told_and_nothing_on_stderr(run):
     done = run("trace", KNOWN)
     assert (done.returncode, done.stderr) == (FINE, "")
-    assert done.stdout.startswith("feed.csv: volts\n6,000 samples in 60.00 s")
+    assert done.stdout.startswith("feed.csv: volts, times from t_s\n6,000 samples in 60.00 s")
     assert "\n  5    40.00 s   10 ms   8.963 V\n" in done.stdout
 
 

@@ -101,6 +101,13 @@ def test_bursts_are_told_as_episodes_too():
     assert "Those taken together, they are 2 episodes" in _said(findings)
 
 
+def test_what_was_passed_over_in_the_file_is_told():
+    text = "Logger,7\nBegun,today\n" + feed_text([13.8] * 9) + "0.09"
+    said = _said(analysed(text, low="11", is_cut=True))
+    assert "2 lines above the header are passed over." in said
+    assert "Line 13, the last one, is cut off and was left out." in said
+
+
 def test_names_from_a_file_cannot_command_a_terminal():
     text = feed_text([13.8] * 9).replace("volts", "ev\x1b[2Jil (V)")
     assert "\x1b" not in _text(analysed(text, low="11"))

@@ -26,7 +26,7 @@ def test_a_key_shows_what_the_step_would_read_and_escape_closes_it():
     session = _case()
 
     async def work(desk: Desk) -> None:
-        assert "x Expected" in desk.lines[-1]
+        assert "x Expect" in desk.lines[-1]
         await desk.press("x")
         assert "Expected readings: Feed at the lamp, lamp in place" in desk.words
         await _worked_out(desk)

@@ -1,8 +1,8 @@
 """The best test to do next, from what is suspect now.
 
 It is answered while a technician waits, from all suspects: every promising test is tried with a
-greedy order after it (see core/order/quick.py). So minutes are those of good orders, which come
-within some percent of the least; nothing is proven.
+greedy order after it (see core/order/quick.py), or after a second test that is chosen so. Minutes
+are those of good orders, mostly within some percent of the least; nothing is proven.
 """
 
 from collections.abc import Collection, Mapping
@@ -18,6 +18,8 @@ from faulttree.core.order.quick import Greedy
 
 LEAST_SHARE = 0.002
 """Suspects that are less likely are left out of the search for the next test."""
+_LOOKS_FURTHER = 40
+"""Kinds of car up to which the second test is chosen as the first is."""
 _AS_IT_STANDS = 0
 """How the car is set up now, as a board counts it."""
 
@@ -152,10 +154,18 @@ def _with_first(board: Board, greedy: Greedy, move: Move) -> _Weighed:
     prices, afters = board.prices(_AS_IT_STANDS)
     after, total, rest = afters[move.index], prices[move.index], {}
     for outcome, kinds in move.parts:
-        minutes = greedy.value(kinds, after, board.moves)
+        minutes = _rest(board, greedy, kinds, after)
         rest[outcome] = minutes / board.weight(kinds)
         total += minutes / board.weight(board.full)
     return total, move, rest
+
+
+def _rest(board: Board, greedy: Greedy, kinds: int, way: int) -> float:
+    """Minutes times weight of what follows; where there is time for it, of the best second test."""
+    if len(board.kinds) > _LOOKS_FURTHER or board.is_found(kinds):
+        return greedy.value(kinds, way, board.moves)
+    tried = greedy.promising(kinds, way)
+    return min(greedy.with_first(move, kinds, way, board.moves) for move in tried)
 
 
 def _proposal(

@@ -86,11 +86,11 @@ def advice(solver: Solver, kinds: int, way: int, count: int) -> Advice:
         solver: of the kinds.
         kinds: those that are left.
         way: how the car is set up.
-        count: how many tests are wanted.
+        count: how many tests are wanted; 0 where the part swapped was it.
     """
     board = solver.board
-    if board.is_found(kinds):
-        last = solver.of_last(kinds)
+    if not count or board.is_found(kinds):
+        last = solver.of_last(kinds) if count else None
         if last is not None:
             return advice(last, last.board.full, way, count)
         return Advice(shares_of(board, kinds), Range(0.0, 0.0), ())

@@ -101,7 +101,7 @@ class Planner:
         self._allow(limits)
         solver, kinds = self._for(so_far)
         way = solver.board.set_ups.number(self._known(so_far.set_up))
-        return advice(solver, kinds, way, count)
+        return advice(solver, kinds, way, 0 if self._is_mended(so_far.seen) else count)
 
     def without(self, tests: Collection[str]) -> "Planner":
         """The planner for a car on which some tests cannot be done."""
@@ -118,18 +118,26 @@ class Planner:
         """The solver for a car, and the kinds that it may be of."""
         left = self._left(so_far.seen)
         dropped, is_destroyed = self._dropped(so_far, left)
-        kinds, is_whole = self._kinds.only(
-            [self._every.kinds[bit] for bit in bits(left)], so_far.suspects
-        )
+        chosen = [self._every.kinds[bit] for bit in bits(left)]
+        kinds, is_whole = self._kinds.only(chosen, so_far.suspects)
         if not kinds:
             raise CannotOrder("No suspect fits what was seen: check the readings.")
-        if is_whole and not is_destroyed:
-            solver = self._without.get(dropped)
-            if solver is None:
-                solver = self._without[dropped] = self._solver_of(self._kinds.kinds, dropped)
-        else:
+        if is_destroyed or not is_whole or (len(kinds) < len(chosen) and self._has_alike(dropped)):
             solver = self._solver_of(kinds, dropped)
+        elif dropped in self._without:
+            solver = self._without[dropped]
+        else:
+            solver = self._without[dropped] = self._solver_of(self._kinds.kinds, dropped)
         return solver, solver.board.set_of(kinds)
+
+    def _is_mended(self, seen: Mapping[str, str]) -> bool:
+        moves = [(self._move(name), outcome) for name, outcome in seen.items()]
+        return any(move is not None and outcome in move.test.ends for move, outcome in moves)
+
+    def _has_alike(self, dropped: frozenset[str]) -> bool:
+        """Whether kinds may be alike in the tests of a solver: what is found of one then depends
+        on which others there are."""
+        return bool(dropped) or any(test.destroys for test in self.problem.tests)
 
     def _left(self, seen: Mapping[str, str]) -> int:
         """The kinds that fit what was seen."""

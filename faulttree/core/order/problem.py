@@ -190,6 +190,8 @@ def _test_troubles(
         yield f"Test {test.name}: say for each of the {suspects} suspects what it shows."
     if not 0 <= test.wrong < 1:
         yield f"Test {test.name} is wrong with probability {test.wrong}: give 0 or more, below 1."
+    if test.wrong and test.ends:
+        yield f"Test {test.name} ends the search and may be wrong: it cannot do both."
     for name, state in test.needs.items():
         if state not in states.get(name, {}):
             yield f"Test {test.name} needs {name} {state}, which no set-up has."

@@ -13,7 +13,7 @@ from faulttree.core.order.problem import SetUp, Test
 from faulttree.core.order.quick import Greedy
 from faulttree.core.order.search import OutOfWork, Search, Work
 
-_STEPS = (0.8, 0.9, 0.95)
+_STEPS = (0.8, 0.9, 0.95, 0.975)
 """Shares of the quick order's minutes that are tried in turn: is there a plan that takes less?"""
 _BLOCK, _BLOCK_LARGE = 14, 16
 """Kinds in a block, fewer where set-ups are told apart."""

@@ -22,6 +22,8 @@ from faulttree.core.order.search import OutOfWork, Work
 
 Value = Callable[[Belief], float]
 """Minutes times weight from a belief on."""
+UNSURE_LIMITS = Limits(expansions=30_000)
+"""Beliefs that are looked into; ten thousand take a second or two."""
 _AHEAD = 6
 """Tests that a lower bound looks ahead at most."""
 
@@ -46,14 +48,14 @@ class Unsure:
     left_out: tuple[str, ...]
 
 
-def order_unsure(problem: Problem, limits: Limits | None = None) -> Unsure:
+def order_unsure(problem: Problem, limits: Limits = UNSURE_LIMITS) -> Unsure:
     """The best plan where tests may be wrong; a good one with a bound where that is too much work.
 
     Args:
         problem: up to about twelve faults and ten tests can be worked out.
         limits: work that may be done, for the plan and for the bound each.
     """
-    values = _Values(Beliefs(problem), limits or Limits())
+    values = _Values(Beliefs(problem), limits)
     beliefs, first = values.beliefs, values.beliefs.first
     try:
         least, value = values.exact(first), values.exact

@@ -13,9 +13,9 @@ import numpy as np
 from faulttree.core.suspects.density import Floats
 from faulttree.core.suspects.hypotheses import Evidence, Hypotheses, Ints, Pairs, Sighting, Stretch
 
-FALSE_SIGHT = 1e-3
-"""Chance that the complaint is said to show on a car without a fault that is there, or not to show
-where it surely does; no source."""
+FALSE_SIGHT = 0.02
+"""Chance that the complaint is said to show while no fault is there, or not to show where it surely
+does: nobody noticed that it went. Common practice, no source."""
 ODD_SHARES = (0.0, 0.1, 0.3, 0.6, 1.0)
 """How many of the readings a fault that nobody thought of may change: one mode each, all as likely.
 None of them: what is wrong lies outside of all that is read, or nothing is wrong."""

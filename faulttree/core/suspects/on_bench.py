@@ -27,6 +27,7 @@ from faulttree.core.suspects.density import (
 from faulttree.core.suspects.evidence import Read
 from faulttree.core.suspects.grid import Cell, cells_of, refined
 from faulttree.core.suspects.likely import Likely
+from faulttree.core.suspects.modes import FALSE_SIGHT
 from faulttree.core.suspects.spread import (
     AS_MEASURED_V,
     AT_REST_V,
@@ -42,7 +43,7 @@ Ints = NDArray[np.intp]
 Values = Mapping[str, Uncertain]
 """Vehicle data and earlier readings, for the window of what is plausible."""
 
-SHOWS = (0.02, 0.5, 0.98)
+SHOWS = (FALSE_SIGHT, 0.5, 1.0 - FALSE_SIGHT)
 """Chance that the complaint shows on a car that does not, may, or surely shows it."""
 THIS, USUAL = "this battery", "usual battery"
 

@@ -13,6 +13,7 @@ from faulttree.core.trace.header import Columns
 from faulttree.core.trace.layout import Layout, Style
 from faulttree.core.trace.lines import Block
 from faulttree.core.trace.moments import TimeKind
+from faulttree.core.trace.numbers import LARGEST_READING, LARGEST_TIME_S
 
 _LINE_FEED, _BLANK = 10, 32
 _OUT_OF_LINE = (b'"', b"#", b"%", b"//")
@@ -35,7 +36,7 @@ def read_alike(block: Block, layout: Layout, columns: Columns) -> Rows | None:
         return None
     values = numbers_alike(text, *column, layout.style.decimal)
     times = _times(text, ends, layout.style, columns)
-    if values is None or times is None:
+    if values is None or times is None or _is_any_beyond(values, LARGEST_READING):
         return None
     lines = np.arange(block.line, block.line + len(values), dtype=np.intp)
     return Rows(times, values, is_empty if is_empty.any() else None, lines)
@@ -45,12 +46,18 @@ def _times(text: Bytes, ends: Ints, style: Style, columns: Columns) -> Floats | 
     if columns.time is None:
         return np.zeros(len(ends))
     column = _trimmed(text, _cell_begins(ends)[:, columns.time], ends[:, columns.time])
-    if columns.time_kind is not TimeKind.NUMBER:
-        return times_alike(text, *column, columns.time_kind, columns.origin)
-    told = numbers_alike(text, *column, style.decimal)
-    if told is None or np.isnan(told).any():
+    if columns.time_kind is TimeKind.NUMBER:
+        told = numbers_alike(text, *column, style.decimal)
+        times = None if told is None else columns.in_seconds(told)
+    else:
+        times = times_alike(text, *column, columns.time_kind, columns.origin)
+    if times is None or np.isnan(times).any() or _is_any_beyond(times, LARGEST_TIME_S):
         return None
-    return columns.in_seconds(told)
+    return times
+
+
+def _is_any_beyond(numbers: Floats, largest: float) -> bool:
+    return bool((np.abs(numbers) > largest).any())
 
 
 def _may_be_a_blank_line(layout: Layout, columns: Columns) -> bool:

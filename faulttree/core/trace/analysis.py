@@ -38,33 +38,21 @@ def analyse(head: str, blocks: Blocks, request: Request) -> Findings:
     Raises:
         TraceRefused: the file cannot be read as a trace, or something asked for is not there.
     """
-    wanted = request.wanted
-    layout = layout_of(head, wanted.separator, wanted.decimal)
-    columns = choose_columns(layout, wanted)
-    given = limits_given(request.low, request.high, request.side, columns.unit)
+    layout = layout_of(head, request.wanted.separator, request.wanted.decimal)
+    columns = choose_columns(layout, request.wanted)
+    limits, suggestion = limits_given(request.low, request.high, request.side, columns.unit), None
     reader = BlockReader(layout, columns)
     surveyed = _survey(map(reader.read, blocks()), columns, request)
     marks = sorted(request.marks(MarkClock(columns, surveyed.began)), key=lambda mark: mark.at_s)
-    suggestion = None
-    if given is None:
+    if limits is None:
         suggestion = suggest(surveyed, columns.unit.quantity, request.side)
-        given = suggestion.limits
+        limits = suggestion.limits
     reader = BlockReader(layout, columns)
-    found = _scan(map(reader.read, blocks()), columns, surveyed, given, request)
+    found = _scan(map(reader.read, blocks()), columns, surveyed, limits, request)
     episodes = episodes_of(found.dropouts, request.apart_s)
-    return Findings(
-        request,
-        layout,
-        columns,
-        surveyed,
-        given,
-        suggestion,
-        found,
-        reader.cut_line,
-        episodes,
-        tuple(marks),
-        follow(episodes, marks, request.window_s, found.stretches),
-    )
+    follows = follow(episodes, marks, request.window_s, found.stretches)
+    read = (request, layout, columns, surveyed, limits, suggestion)
+    return Findings(*read, found, reader.cut_line, episodes, tuple(marks), follows)
 
 
 def _survey(pieces: Iterable[Rows], columns: Columns, request: Request) -> Surveyed:

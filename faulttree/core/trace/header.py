@@ -87,7 +87,7 @@ def choose_columns(layout: Layout, wanted: Wanted) -> Columns:
     """
     time = None if wanted.rate_hz else _time_column(layout, wanted)
     value = _value_column(layout, wanted, time)
-    name = without_unit(layout.names[value]) or f"column {value + 1}"
+    name = without_unit(_plainly(layout, value))
     unit = _unit_of(layout, value, MEASURED, wanted.unit, "--unit")
     if time is None:
         return Columns(value, name, unit, None, rate_hz=wanted.rate_hz or 0.0)
@@ -97,7 +97,7 @@ def choose_columns(layout: Layout, wanted: Wanted) -> Columns:
     elif kind is None:
         raise _no_time(layout, time)
     origin = origin_in(layout.sample[time])
-    return Columns(value, name, unit, time, kind, _called(layout, time), factor, origin)
+    return Columns(value, name, unit, time, kind, _plainly(layout, time), factor, origin)
 
 
 def _time_column(layout: Layout, wanted: Wanted) -> int:
@@ -107,8 +107,8 @@ def _time_column(layout: Layout, wanted: Wanted) -> int:
         lambda i: layout.kinds[i] is TimeKind.STAMP,
         lambda i: _is_named_time(layout, i) and _is_in_time(layout, i),
         lambda i: layout.kinds[i] is TimeKind.CLOCK,
-        lambda i: _is_in_time(layout, i),
         lambda i: _is_named_time(layout, i),
+        lambda i: _is_in_time(layout, i),
     )
     for way in ways:
         found = [i for i in range(len(layout.kinds)) if way(i)]
@@ -195,6 +195,10 @@ def _no_time(layout: Layout, index: int) -> TraceRefused:
         "times such as 09:30:15.25 or 2026-11-25T09:30:15.25.",
         layout.first_line,
     )
+
+
+def _plainly(layout: Layout, index: int) -> str:
+    return layout.names[index] or f"column {index + 1}"
 
 
 def _called(layout: Layout, index: int) -> str:

@@ -7,7 +7,7 @@ from faulttree.core.trace.header import Columns
 from faulttree.core.trace.layout import Layout
 from faulttree.core.trace.lines import QUOTE, TraceRefused, cells_of
 from faulttree.core.trace.moments import FORMS, TimeKind, moment_in
-from faulttree.core.trace.numbers import COMMA, number_in
+from faulttree.core.trace.numbers import COMMA, LARGEST_READING, LARGEST_TIME_S, number_in
 
 _MOST_SHOWN = 40
 
@@ -37,7 +37,7 @@ class LineReader:
         if len(texts) != self._count and (len(texts) < self._count or any(texts[self._count :])):
             raise self._misfit(line, number, texts)
         value = number_in(texts[self._columns.value], self._decimal)
-        if value is None:
+        if value is None or abs(value) > LARGEST_READING:
             raise self._no_reading(line, number, texts)
         time = self._time(line, number, texts)
         if not math.isnan(time):
@@ -66,7 +66,7 @@ class LineReader:
         else:
             time = moment_in(text, columns.time_kind, columns.origin)
             expected = f"one such as {FORMS}"
-        if time is None:
+        if time is None or abs(time) > LARGEST_TIME_S:
             message = f"“{_short(text)}” is no time; expected {expected}."
             raise self._refused(message, line, number, columns.time or 0)
         return time

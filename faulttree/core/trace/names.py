@@ -34,6 +34,8 @@ _BRACKETED = re.compile(r"[(\[{]\s*([^()\[\]{}]+?)\s*[)\]}]\s*$")
 _AFTER_SLASH = re.compile(r"/\s*(\S+)\s*$")
 _AFTER_IN = re.compile(r"\bin\s+(\S+)\s*$")
 _LAST = re.compile(r"[\s_.:-]([^\s_.:-]+)$")
+_NO_UNITS = {"min", "Min", "MIN"}
+"""Words at the end of a name that rather mean a minimum; in brackets they mean minutes."""
 _SURE_LETTERS = frozenset("Vs")
 """Single letters that mean a unit at the end of a name; `Channel A` and `Probe C` name no unit."""
 
@@ -59,7 +61,7 @@ def unit_in(name: str, quantities: Sequence[Quantity]) -> Unit | None:
             return unit
     last = _LAST.search(name)
     word = last[1] if last else name
-    if len(word) == 1 and word not in _SURE_LETTERS:
+    if word in _NO_UNITS or (len(word) == 1 and word not in _SURE_LETTERS):
         return None
     return unit_spelled(word, quantities)
 

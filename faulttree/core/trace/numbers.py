@@ -7,6 +7,10 @@ from faulttree.core.units import with_usual_signs
 
 POINT, COMMA = ".", ","
 """The two signs that part whole numbers from decimals."""
+LARGEST_READING = 1e12
+"""No reading of a trace is larger, in whatever unit."""
+LARGEST_TIME_S = 4e9
+"""No time of a trace is further from where times are counted from [s]: 126 years."""
 _NUMBER = re.compile(r"[+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d+)?", re.ASCII)
 _MISSING = {
     *("", "nan", "na", "n/a", "#n/a", "null", "none", "?", "*"),

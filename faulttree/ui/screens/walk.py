@@ -10,7 +10,7 @@ from faulttree.core.walk.asks import AskKind
 from faulttree.core.walk.events import Answer
 from faulttree.core.walk.respond import Recorded
 from faulttree.ui.screens import walk_text
-from faulttree.ui.screens.walk_suspects import WalkSuspects
+from faulttree.ui.screens.walk_next import WalkNext
 from faulttree.ui.widgets.answer_input import AnswerInput
 from faulttree.ui.widgets.option_rows import AnswerOptions
 from faulttree.ui.widgets.paragraphs import Paragraphs
@@ -28,7 +28,7 @@ _SIDE_MARGINS = 4
 """Of these, border, padding and scroll bar."""
 
 
-class WalkScreen(WalkSuspects):
+class WalkScreen(WalkNext):
     """Follows a session: shows its question and hands it the answer."""
 
     HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (_WIDE, "-wide")]
@@ -69,9 +69,10 @@ class WalkScreen(WalkSuspects):
         self._ask = ask = session.ask
         state, path = session.state, session.position.path
         last = path[-1] if path and not session.is_changing else None
-        self._put("#title", walk_text.title(state, ask, session.is_changing))
+        self._put("#title", walk_text.title(state, ask, session.is_changing, session.is_aside))
         self._put("#complaint", walk_text.complaint(state, ask))
-        self._put("#last", walk_text.before(state, last) if last else None)
+        before = walk_text.before(state, last) if last else None
+        self._put("#last", walk_text.aside(state) if session.is_aside else before)
         self._show_step()
         self.query_one("#step", VerticalScroll).scroll_home(animate=False)
         self._show_scale()

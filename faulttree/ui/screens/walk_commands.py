@@ -11,6 +11,7 @@ from faulttree.core.walk.respond import TRIES_QUESTION, Recorded, Refused
 from faulttree.files.shop import shop_instruments
 from faulttree.render import answers
 from faulttree.render import step as step_text
+from faulttree.render.line import Line
 from faulttree.session import Session
 from faulttree.ui.commands import WALK_COMMANDS
 from faulttree.ui.screens import walk_text
@@ -158,6 +159,8 @@ class WalkCommands(Screen[None]):
         """Why this test."""
         state, step_id = self._session.state, self._ask.step_id
         lines = step_text.why_lines(state, step_id)
+        if not self._session.why_no_next_tests():
+            lines.append(Line("Another test", "a tells the best next tests from here"))
         self.app.push_screen(PageScreen(answers.title(state, step_id), all_labelled(lines)))
 
     def action_show_details(self) -> None:

@@ -6,10 +6,11 @@ from textual.content import Content
 
 from faulttree.core.tree import Conclude, Measure, Observe, WorkOut
 from faulttree.core.uncertain import Uncertain
+from faulttree.core.walk.aside import taken_aside
 from faulttree.core.walk.asks import Ask, AskKind
 from faulttree.core.walk.car_words import text_for
 from faulttree.core.walk.events import Answer, Event, Skipped
-from faulttree.core.walk.path import Visit, position
+from faulttree.core.walk.path import Visit, position, visit_of
 from faulttree.core.walk.run_words import just_counted
 from faulttree.core.walk.state import WalkState
 from faulttree.render import answers, scale
@@ -38,10 +39,12 @@ Signs: + good, ? unclear, ! fault. Page Up and Page Down move the step's text.
 To mark text with the mouse, hold Shift."""
 
 
-def title(state: WalkState, ask: Ask, is_changing: bool) -> Content:
+def title(state: WalkState, ask: Ask, is_changing: bool, is_aside: bool = False) -> Content:
     """Number and title of the step, and what kind of conclusion it is."""
     step = state.tree.steps[ask.step_id]
-    where = "Changing" if is_changing else f"Step {len(position(state).path) + 1}"
+    where = f"Step {len(position(state).path) + 1}"
+    if is_changing or is_aside:
+        where = "Changing" if is_changing else "Aside"
     kind = f"{answers.result_word(step)}: " if isinstance(step, Conclude) else ""
     return plain(f"{where}: {kind}{answers.title(state, ask.step_id)}", "title")
 
@@ -60,6 +63,12 @@ def before(state: WalkState, visit: Visit) -> Content:
     """What the last answer was taken as, and what it means."""
     meaning = plain(f". {answers.meaning(state, visit)}", "dim")
     return beside(plain("Before: ", "dim"), *_answer(state, visit, meaning))
+
+
+def aside(state: WalkState) -> Content:
+    """Where the tree waits while a test is asked aside from it, and how to go back."""
+    waits = answers.title(state, position(state).step_id)
+    return plain(f"Aside from the tree, which waits at “{waits}”. Escape goes back.", "warning")
 
 
 def instructions(state: WalkState, ask: Ask, now: str, in_full: bool) -> Content:
@@ -136,6 +145,12 @@ def changeable(state: WalkState, path: Sequence[Visit]) -> list[tuple[str, str]]
         for v in reversed(path)
         if isinstance(v.answer, Answer)
     ]
+    on_path = {v.step_id for v in path}
+    steps += [
+        (v.step_id, f"{answers.title(state, v.step_id)}: {answers.reading_text(state, v)} (aside)")
+        for v in taken_aside(state)
+        if v.step_id not in on_path
+    ]
     needs = state.tree.needs
     asked = {**needs.points, **{n: v.ask for n, v in (needs.values | needs.facts).items()}}
     data = [
@@ -157,8 +172,22 @@ def prompt(state: WalkState, ask: Ask) -> Content:
 
 def told(state: WalkState, ask: Ask, events: Sequence[Event]) -> str:
     """What to say of what was just recorded, where the question does not say it anyway."""
+    taken = [e for e in events if isinstance(e, Answer) and e.aside is not None]
+    if taken:
+        return _told_aside(state, taken[0])
     text = just_counted(state, events)
     return "" if text in ask.notes else text
+
+
+def _told_aside(state: WalkState, answer: Answer) -> str:
+    """What a test taken aside came to, and what may come next."""
+    visit = visit_of(state, answer.step, answer)
+    reading = answers.reading_text(state, visit)
+    came_to = reading if reading == visit.label else f"{reading}: {answers.band_text(visit)}"
+    return (
+        f"Aside, {answers.title(state, answer.step)}: {came_to}. Here the tree goes on; a tells "
+        "the best test now."
+    )
 
 
 def help_page() -> Content:

@@ -49,10 +49,18 @@ class BruteForce:
     def at_first(self) -> SetUp:
         return tuple(s.at_first for s in self.problem.set_ups)
 
-    def least(self, cars: Cars | None = None, set_up: SetUp | None = None) -> Fraction:
+    def can_rule_out(self, cars: Cars) -> bool:
+        """Whether any test would leave different finds, those that destroy evidence last."""
+        gentle = [n for n, t in enumerate(self.problem.tests) if not t.destroys]
+        last = [n for n, t in enumerate(self.problem.tests) if t.destroys]
+        return self._can_rule_out(cars, gentle) or self._can_rule_out(cars, last)
+
+    def least(
+        self, cars: Cars | None = None, set_up: SetUp | None = None, is_destroyed: bool = False
+    ) -> Fraction:
         """Least minutes times weight."""
         begun = self.cars if cars is None else cars
-        return self._least(begun, self.at_first if set_up is None else set_up, False)
+        return self._least(begun, self.at_first if set_up is None else set_up, is_destroyed)
 
     def _least(self, cars: Cars, set_up: SetUp, is_destroyed: bool) -> Fraction:
         key = cars, set_up, is_destroyed
@@ -77,9 +85,7 @@ class BruteForce:
             alike.setdefault(tuple(car.shows[n] for n in chosen), set()).add(car.find)
         return len({frozenset(finds) for finds in alike.values()}) > 1
 
-    def _best(
-        self, cars: Cars, set_up: SetUp, tests: list[int], is_destroyed: bool
-    ) -> Fraction:
+    def _best(self, cars: Cars, set_up: SetUp, tests: list[int], is_destroyed: bool) -> Fraction:
         found = [self.with_first(n, cars, set_up, is_destroyed) for n in tests]
         return min(each for each in found if each is not None)
 

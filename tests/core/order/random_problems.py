@@ -48,9 +48,7 @@ def _test(
     for _ in range(size):
         several = 2 if has_open and rng.random() < 0.15 else 1
         shows.append(tuple(rng.sample(outcomes, several)))
-    needs = {
-        each.name: rng.choice(sorted(each.minutes)) for each in set_ups if rng.random() < 0.5
-    }
+    needs = {each.name: rng.choice(sorted(each.minutes)) for each in set_ups if rng.random() < 0.5}
     tools = ("meter",) * rng.randint(0, 2)
     minutes = rng.choice([1, 2, 3, 5, 8, 2.5])
     return given.Test(f"t{n}", minutes, tuple(shows), needs, tools, destroys)

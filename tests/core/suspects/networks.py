@@ -47,7 +47,7 @@ class Network:
     def hypotheses(self, seen: State, asked: set[str]) -> tuple[list[State], Hypotheses, Evidence]:
         """Every state of all that is not seen as one hypothesis; what is seen as readings."""
         there = self.ancestors(set(seen) | asked)
-        worlds = [world for world in self._worlds(there, seen)]
+        worlds = list(self._worlds(there, seen))
         prior = [np.prod([self.chance(v, w) for v in there if v not in seen]) for w in worlds]
         reads = [[self.chance(v, w) for v in seen] for w in worlds]
         n, ones = len(worlds), np.ones(len(worlds))
@@ -182,9 +182,7 @@ class AsNetwork:
         table = [[1.0 - c for c in chances], chances]
         return TabularCPD(name, 2, table, parents, [len(self.worlds), *[2] * self.n])
 
-    def _chance(
-        self, place: int, reading: int | None, world: int, active: frozenset[int]
-    ) -> float:
+    def _chance(self, place: int, reading: int | None, world: int, active: frozenset[int]) -> float:
         kinds, members = len(ODD_SHARES), self.worlds[world]
         is_none = world >= len(self.worlds) - kinds
         if reading is None:

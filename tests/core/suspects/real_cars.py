@@ -1,7 +1,13 @@
-"""Cars drawn at random from the model of the suspects, walked with instruments that are off."""
+"""Cars drawn at random from the model of the suspects, walked with instruments that are off.
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+Each resistance of a car is off by itself, its battery lies between the weak and the charging one of
+the bench sheet, its fault has any size of the grid and is drawn by weight among those that show the
+complaint. What is suspect is worked out on the circuit as it is drawn.
+"""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+from functools import cache
 from random import Random
 from typing import Any
 
@@ -10,21 +16,24 @@ from benches import opened
 from core.proof.real_walks import RealWalk
 from pydantic import BaseModel
 
-from faulttree.case_bench.battery import post_volts
+from faulttree.case_bench.battery import PostVolts, post_volts
 from faulttree.case_bench.supply import measured
-from faulttree.core.bench.bench import Bench
+from faulttree.core.bench.bench import Bench, Seen, Shown
 from faulttree.core.bench.looks import Supplied, supplied
-from faulttree.core.bench.sights import NO, SURELY
+from faulttree.core.bench.sights import SURELY
 from faulttree.core.bench.suspects import Form, Suspect
 from faulttree.core.circuit.amounts import si
 from faulttree.core.circuit.circuit import Circuit
 from faulttree.core.circuit.document import CircuitModel
+from faulttree.core.circuit.faults import faults_of
 from faulttree.core.circuit.netlist import Supply
 from faulttree.core.expression import Expression
 from faulttree.core.proof.judged import Judge
 from faulttree.core.proof.set_up import values_of
-from faulttree.core.suspects.evidence import reads_of
+from faulttree.core.suspects.evidence import Read, reads_of
 from faulttree.core.suspects.grid import refined
+from faulttree.core.suspects.hypotheses import Sighting
+from faulttree.core.suspects.inferred import PERMANENT_SHARE
 from faulttree.core.suspects.on_bench import SuspectBench
 from faulttree.core.suspects.suspicion import Suspects, Suspicion
 from faulttree.core.tree import Measure, Observe
@@ -41,12 +50,20 @@ _SUPPLY = "this car"
 
 @dataclass(frozen=True)
 class RealCar:
-    """A car of its own: resistances off, a battery, and a fault in one size; None is healthy."""
+    """A car of its own: resistances off, a battery, and a fault in one size.
+
+    Attributes:
+        bench, judge: its own.
+        battery: EMF, engine stopped and running [V].
+        suspect: what is wrong; None for a healthy car.
+        comes: it comes and goes.
+    """
 
     bench: Bench
     judge: Judge
+    battery: tuple[float, float]
     suspect: Suspect | None
-    comes: bool
+    comes: bool = False
 
     @property
     def row(self) -> int:
@@ -58,57 +75,97 @@ class RealCar:
         """Whether it surely shows the complaint while the fault is there."""
         return int(self.bench.complaint[self.row]) == SURELY
 
+    def reads(
+        self,
+        steps: Iterable[str],
+        sighting: Sighting = Sighting.PRESENT,
+        typed: Mapping[str, float] | None = None,
+    ) -> tuple[Read, ...]:
+        """What some steps read or show, without error; all in one stretch.
 
-def drawn(name: str, chance: Random, suspect: Suspect | None = None) -> RealCar:
-    """A car of a shipped tree with a fault drawn by weight, or the fault given, that complains."""
+        Args:
+            steps: ids of steps.
+            sighting: how the complaint is said to be.
+            typed: steps at which the reading is mistyped by a factor.
+        """
+        return tuple(
+            self._read(seq, step_id, sighting, (typed or {}).get(step_id, 1.0))
+            for seq, step_id in enumerate(steps)
+        )
+
+    def _read(self, seq: int, step_id: str, sighting: Sighting, factor: float) -> Read:
+        found = self.bench.shown((step_id, frozenset()), np.array([self.row]))
+        step = self.bench.tree.steps[step_id]
+        if isinstance(found, Seen):
+            assert isinstance(step, Observe)
+            place = int(np.flatnonzero(found.may_be[:, self.row])[0])
+            return Read(seq, step_id, frozenset(), None, step.outcomes[place].name, sighting, 0)
+        assert isinstance(found, Shown)
+        middle = factor * (found.low[self.row] + found.high[self.row]) / 2
+        span = self.judge.span(step_id, middle, middle)
+        assert span is not None
+        return Read(seq, step_id, frozenset(), span.value, "", sighting, 0)
+
+
+def drawn(name: str, chance: Random) -> RealCar:
+    """A car of a shipped tree that complains, with a fault drawn by weight."""
     found = opened(name)
     suspects = refined(found.circuit.document, found.sheet.document)
     weights = [s.weight for s in suspects]
     while True:
-        picked = suspect or chance.choices(suspects, weights)[0]
-        one = sized(picked, found.circuit.document, chance)
-        comes = picked.comes is not None and chance.random() < 0.5
-        car = _car(name, chance, one, comes)
+        picked = chance.choices(suspects, weights)[0]
+        comes = picked.comes is not None and chance.random() >= PERMANENT_SHARE
+        one = _any_size(picked, found.circuit.document, chance)
+        car = replace(real_car(name, chance, one), comes=comes)
         if car.shows:
             return car
 
 
-def healthy(name: str, chance: Random) -> RealCar:
-    """A car without a fault."""
-    return _car(name, chance, None, False)
+def with_fault(name: str, fault: str, size: float | None, chance: Random) -> RealCar:
+    """A car of a shipped tree with a fault of a size [SI]."""
+    model = opened(name).circuit.document
+    suspects = refined(model, opened(name).sheet.document)
+    suspect = next(s for s in suspects if s.id == fault)
+    return real_car(name, chance, suspect if size is None else sized(suspect, model, size))
 
 
-def sized(suspect: Suspect, model: CircuitModel, chance: Random) -> Suspect:
-    """A suspect in one form: any size between the least and the greatest of its grid."""
-    from dataclasses import replace
-
-    from faulttree.core.circuit.faults import faults_of
-
-    if suspect.forms[0].size is None:
-        return suspect
-    place = chance.randrange(len(suspect.forms) - 1)
-    low, high = (suspect.forms[place + i].size or 0.0 for i in (0, 1))
-    share = chance.random()
-    size = low * (high / low) ** share if min(low, high) > 0 else low + share * (high - low)
-    fault = next(f for f in faults_of(model) if f.id == suspect.id)
-    return replace(suspect, forms=(Form(None, size, suspect.forms[0].quantity, (fault.sized(size),)),))
-
-
-def _car(name: str, chance: Random, suspect: Suspect | None, comes: bool) -> RealCar:
+def real_car(
+    name: str, chance: Random, suspect: Suspect | None = None, off: float = OFF
+) -> RealCar:
+    """A car with a suspect in its first form; without one it is healthy."""
     found = opened(name)
     tree, sheet = found.tree.document, found.sheet.document
-    circuit = Circuit.from_document(off(found.circuit.document, chance))
+    circuit = Circuit.from_document(scaled(found.circuit.document, chance, off))
     suspects = () if suspect is None else (suspect,)
-    bench = Bench(tree, circuit, sheet, {_SUPPLY: battery(sheet, chance)}, suspects)
+    battery = _battery(sheet, chance)
+    bench = Bench(tree, circuit, sheet, {_SUPPLY: battery}, suspects)
     vehicle = found.vehicle.document if found.vehicle else None
     judge = Judge(tree, values_of(tree, vehicle), one_per_class(()))
-    return RealCar(bench, judge, suspect, comes)
+    return RealCar(bench, judge, (battery[0].emf_v, battery[1].emf_v), suspect)
 
 
-def battery(sheet: Any, chance: Random) -> Supplied:
+def sized(suspect: Suspect, model: CircuitModel, size: float) -> Suspect:
+    """A suspect in one form, of a size [SI]."""
+    fault = next(f for f in faults_of(model) if f.id == suspect.id)
+    form = Form(None, size, fault.quantity, (fault.sized(size),))
+    return replace(suspect, forms=(form,))
+
+
+def _any_size(suspect: Suspect, model: CircuitModel, chance: Random) -> Suspect:
+    """A suspect in one form: any cell of its grid, any size in it."""
+    sizes = [form.size for form in suspect.forms]
+    if sizes[0] is None:
+        return suspect
+    place, share = chance.randrange(len(sizes) - 1), chance.random()
+    low, high = (size or 0.0 for size in sizes[place : place + 2])
+    is_log = min(low, high) > 0.0
+    size = low * (high / low) ** share if is_log else low + share * (high - low)
+    return sized(suspect, model, size)
+
+
+def _battery(sheet: Any, chance: Random) -> Supplied:
     """Anything between the weak and the charging one of the sheet."""
-    three = supplied(sheet.supplies)
-    share = chance.random()
+    three, share = supplied(sheet.supplies), chance.random()
 
     def between(place: int) -> Supply:
         low, high = three["weak"][place], three["charging"][place]
@@ -120,30 +177,33 @@ def battery(sheet: Any, chance: Random) -> Supplied:
     return between(0), between(1)
 
 
-def off(part: Any, chance: Random) -> Any:
-    """A document with each resistance scaled by itself."""
+def scaled(part: Any, chance: Random, off: float) -> Any:
+    """A document with each resistance in it scaled by itself."""
     if isinstance(part, BaseModel):
-        fields = {}
-        for key in type(part).model_fields:
-            value = getattr(part, key)
-            is_ohms = key in _OHMS and isinstance(value, Expression) and not value.names
-            fields[key] = _scaled(value, chance) if is_ohms else off(value, chance)
-            if key == "resistances":
-                fields[key] = tuple(_scaled(each, chance) for each in value)
-        return part.model_copy(update=fields)
+        fields = {key: getattr(part, key) for key in type(part).model_fields}
+        return part.model_copy(update={k: _field(k, v, chance, off) for k, v in fields.items()})
     if isinstance(part, Mapping):
-        return {key: off(value, chance) for key, value in part.items()}
+        return {key: scaled(value, chance, off) for key, value in part.items()}
     return part
 
 
-def _scaled(value: Expression, chance: Random) -> Expression:
-    ohm = si(value, Quantity.RESISTANCE) * chance.uniform(1 - OFF, 1 + OFF)
+def _field(key: str, value: Any, chance: Random, off: float) -> Any:
+    if key == "resistances":
+        return tuple(_ohms(each, chance, off) for each in value)
+    if key in _OHMS and isinstance(value, Expression) and not value.names:
+        return _ohms(value, chance, off)
+    return scaled(value, chance, off)
+
+
+def _ohms(value: Expression, chance: Random, off: float) -> Expression:
+    ohm = si(value, Quantity.RESISTANCE) * chance.uniform(1 - off, 1 + off)
     return Expression.parse(f"{ohm:.9f} ohm")
 
 
 @dataclass
 class ComingAndGoing(RealWalk):
-    """A walk of a car whose fault comes and goes; the technician notes how the complaint is."""
+    """A walk of a car whose fault comes and goes; the technician notes how the complaint is, and
+    waits for it where a step counts only while it shows."""
 
     share: float = 0.3
 
@@ -155,37 +215,45 @@ class ComingAndGoing(RealWalk):
         step = self.bench.tree.steps[step_id]
         if isinstance(step, Measure | Observe):
             waits = step.set_up.complaint == "present"
-            row = self._bad if waits or self.chance.random() < self.share else 0
-            if row != self.row or self.walk.state.complaint.complaint is Complaint.UNKNOWN:
-                self.row = row
-                self.walk.complaint(Complaint.PRESENT if row else Complaint.ABSENT)
+            self.row = self._bad if waits or self.chance.random() < self.share else 0
+            now = Complaint.PRESENT if self.row else Complaint.ABSENT
+            if self.walk.state.complaint.complaint is not now:
+                self.walk.complaint(now)
         super()._answer(step_id)
 
 
-def walked(name: str, car: RealCar, chance: Random) -> tuple[str, WalkState]:
-    """The conclusion of a walk, and all that was recorded."""
+def walked(name: str, car: RealCar, chance: Random) -> WalkState:
+    """All that is recorded in a walk to its conclusion."""
     found = opened(name)
     vehicle = found.vehicle.document if found.vehicle else None
-    if car.comes:
-        assert car.suspect is not None
-        assert car.suspect.comes is not None
-        real: RealWalk = ComingAndGoing(
-            car.bench, car.judge, vehicle, car.row, chance, car.suspect.comes.chance
-        )
-    else:
-        real = RealWalk(car.bench, car.judge, vehicle, car.row, chance)
-    end, _ = real.to_the_end()
-    return end, real.walk.state
+    real = RealWalk(car.bench, car.judge, vehicle, car.row, chance)
+    comes = car.suspect.comes if car.suspect else None
+    if car.comes and comes is not None:
+        real = ComingAndGoing(car.bench, car.judge, vehicle, car.row, chance, comes.chance)
+    real.to_the_end()
+    return real.walk.state
 
 
 def suspicions(name: str, state: WalkState) -> list[Suspicion]:
-    """What is suspect after each reading of a walk, worked out on the circuit as it is drawn."""
-    found = opened(name)
-    reads = reads_of(state)
-    this = measured(post_volts(state), found.sheet.document)
-    bench = SuspectBench(
-        found.tree.document, Circuit.from_document(found.circuit.document),
-        found.sheet.document, this,
-    )  # fmt: skip
-    suspects = Suspects(bench)
+    """What is suspect after each reading of a walk."""
+    reads, volts = reads_of(state), post_volts(state)
+    suspects = suspects_at(name, _rounded(volts.stopped), _rounded(volts.running))
     return [suspects.after(reads[: n + 1], state.vehicle_values) for n in range(len(reads))]
+
+
+def suspects_at(name: str, stopped: float | None = None, running: float | None = None) -> Suspects:
+    """The suspects of a shipped tree on a battery that was measured [V]."""
+    return Suspects(_suspect_bench(name, stopped, running))
+
+
+@cache
+def _suspect_bench(name: str, stopped: float | None, running: float | None) -> SuspectBench:
+    found = opened(name)
+    circuit = Circuit.from_document(found.circuit.document)
+    battery = measured(PostVolts(stopped, running), found.sheet.document)
+    return SuspectBench(found.tree.document, circuit, found.sheet.document, battery)
+
+
+def _rounded(volts: float | None) -> float | None:
+    """To a tenth, so that few circuits are solved: half of that is what the battery is in doubt."""
+    return None if volts is None else round(volts, 1)

@@ -54,9 +54,7 @@ def test_the_normal_distribution_function(z: float) -> None:
 
 
 @settings(deadline=None)
-@given(
-    st.floats(-20, 20), st.floats(-10, 10), st.floats(1e-3, 15), st.floats(0.01, 5)
-)
+@given(st.floats(-20, 20), st.floats(-10, 10), st.floats(1e-3, 15), st.floats(0.01, 5))
 def test_what_lies_evenly_between_two_values(
     value: float, low: float, width: float, sigma: float
 ) -> None:

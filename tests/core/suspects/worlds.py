@@ -1,8 +1,8 @@
 """Every world by itself, in plain loops: what the engine's arrays are held against.
 
-A world is: which hypothesis (one suspect, two, none of these), which of them are there for good, and
-for the others in which stretches they are there. No logarithm, no array, nothing shared with the
-engine but its constants.
+A world is: which hypothesis (one suspect, two, none of these), which of them are there for good,
+and for the others in which stretches they are there. No logarithm, no array, nothing shared with
+the engine but its constants.
 """
 
 from dataclasses import dataclass
@@ -57,17 +57,13 @@ def _two(hypotheses: Hypotheses, pairs: Pairs, evidence: Evidence, index: int) -
     a, b = int(pairs.first[index]), int(pairs.second[index])
     n, total = len(evidence.stretches), 0.0
     states = list(product((True, False), repeat=n))
-    goods = [
-        (float(hypotheses.for_good[i]), float(hypotheses.chance[i])) for i in (a, b)
-    ]
+    goods = [(float(hypotheses.for_good[i]), float(hypotheses.chance[i])) for i in (a, b)]
     for one_good, other_good in product((True, False), repeat=2):
         for one, other in product(states, repeat=2):
             weight = _presence(one_good, *goods[0], one) * _presence(other_good, *goods[1], other)
             for stretch, has_one, has_other in zip(evidence.stretches, one, other, strict=True):
                 if has_one and has_other:
-                    weight *= _product(
-                        stretch, pairs.likelihood[index], float(pairs.shows[index])
-                    )
+                    weight *= _product(stretch, pairs.likelihood[index], float(pairs.shows[index]))
                 else:
                     alone = a if has_one else b if has_other else None
                     weight *= _stretch(hypotheses, evidence, stretch, alone)

@@ -51,7 +51,7 @@ def test_what_is_given_is_not_found_out():
         ("Time (ms),Feed [mV]", 0.001, "mV", "Feed"),
         ("t_s,volts", 1.0, "V", "volts"),
         ("Zeit in s,U/V", 1.0, "V", "U/V"),
-        ("elapsed min,lamp current (A)", 60.0, "A", "lamp current"),
+        ("elapsed [min],lamp current (A)", 60.0, "A", "lamp current"),
         ("time_us,Temp °C", 1e-6, "°C", "Temp °C"),
         ("TIME_MS,Fahrenheit", 0.001, "°F", "Fahrenheit"),
         ("seconds,CH1 V", 1.0, "V", "CH1 V"),
@@ -83,6 +83,12 @@ def test_a_letter_that_may_be_a_name_is_no_unit(name):
 def test_times_of_day_are_known_whatever_their_column_is_called(cell, kind):
     _, columns = _columns(f"x,volts\n{cell},13.8\n{cell},13.7\n")
     assert (columns.time, columns.time_kind) == (0, kind)
+
+
+def test_a_minimum_is_not_taken_for_minutes():
+    _, columns = _columns("min,max,t_s\n1,2,0\n1,2,1\n", column="min", unit="V")
+    assert columns.time == 2
+    assert unit_in("min", (Quantity.TIME,)) is None
 
 
 def test_columns_are_named_by_name_part_of_one_or_number():

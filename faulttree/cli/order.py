@@ -1,0 +1,72 @@
+"""`faulttree order`: the tests of a tree in the order that takes the least minutes."""
+
+import argparse
+import json
+import sys
+from datetime import date
+from pathlib import Path
+
+from faulttree.cli.bench import TROUBLES, put_on_bench, words_for
+from faulttree.cli.exits import CANNOT_RUN, FINE
+from faulttree.cli.instruments import own_or_usual
+from faulttree.core.advice.compared import compare
+from faulttree.core.advice.draft import CannotDraft, Draft
+from faulttree.core.advice.drafting import draft_of
+from faulttree.core.advice.ends import Ends
+from faulttree.core.advice.not_counted import not_counted
+from faulttree.core.advice.outcomes import tellings
+from faulttree.core.bench.bench import Bench
+from faulttree.core.order.problem import CannotOrder
+from faulttree.files.benches import OnBench, open_bench
+from faulttree.files.drafts import Written, files_of_draft, write_draft
+from faulttree.files.library import find_tree
+from faulttree.render.order_json import order_json
+from faulttree.render.order_result import OrderResult
+from faulttree.render.order_text import order_text, written_text
+from faulttree.render.troubles import why_not
+
+
+def run(arguments: argparse.Namespace) -> int:
+    """Tell how a tree compares with the best order of its tests, and draft a tree from that."""
+    try:
+        if arguments.write:
+            files_of_draft(arguments.write)
+        opened = open_bench(find_tree(arguments.tree), arguments.vehicle)
+        bench, result = _worked_out(opened, arguments.supply)
+        _tell(result, as_json=arguments.json)
+        if arguments.write:
+            draft = draft_of(bench, result.ends, result.compared.best.plan)
+            written = _write(opened, draft, arguments.write)
+            paths = [str(path) for path in written.paths]
+            sys.stderr.write(written_text(draft, paths, written.warnings))
+    except (*TROUBLES, CannotOrder, CannotDraft) as error:
+        print(why_not(error), file=sys.stderr)
+        return CANNOT_RUN
+    return FINE
+
+
+def _worked_out(opened: OnBench, supply: str) -> tuple[Bench, OrderResult]:
+    own = own_or_usual()
+    bench, judge = put_on_bench(opened, own)
+    told = tellings(bench, judge, supply)
+    if not told.cars:
+        raise CannotOrder(
+            f"No fault surely shows the complaint with the {supply} battery, so there is nothing "
+            "to tell apart: look at complaint in the bench sheet."
+        )
+    compared = compare(bench, judge, told)
+    aside, ends = not_counted(bench, told), Ends(bench, told)
+    return bench, OrderResult(bench, supply, compared, aside, ends, words_for(opened, own))
+
+
+def _tell(result: OrderResult, as_json: bool) -> None:
+    if as_json:
+        json.dump(order_json(result), sys.stdout, indent=1, allow_nan=False)
+        print()
+    else:
+        sys.stdout.write(order_text(result))
+    sys.stdout.flush()
+
+
+def _write(opened: OnBench, draft: Draft, path: Path) -> Written:
+    return write_draft(opened, draft, path, date.today().isoformat())

@@ -1,0 +1,67 @@
+"""`faulttree order`: what is told where, the draft, and what cannot be done."""
+
+import json
+
+import pytest
+from builders import LAMP
+from proofs import CARGO, write_cargo
+
+from faulttree.cli import order
+from faulttree.cli.main import parser
+
+FINE, CANNOT_RUN = 0, 2
+
+
+def test_a_tree_is_told_beside_the_best_order(run):
+    done = run("order", CARGO)
+    assert (done.returncode, done.stderr) == (FINE, "")
+    assert "tree / best order" in done.stdout
+    assert max(map(len, done.stdout.splitlines())) <= 80
+
+
+def test_json_is_data_alone(run):
+    done = run("order", CARGO, "--json", "--supply", "weak")
+    assert (done.returncode, done.stderr) == (FINE, "")
+    data = json.loads(done.stdout)
+    assert (data["format"], data["supply"]) == ("order/1", "weak")
+
+
+def test_a_draft_is_written_checked_and_proved(run, tmp_path):
+    done = run("order", CARGO, "--write", "new/tree.yaml")
+    assert done.returncode == FINE
+    assert "It is a draft: faulttree prove new/tree.yaml" in " ".join(done.stderr.split())
+    assert run("check", "new").returncode == FINE
+    proof = run("prove", "new")
+    assert proof.stdout.startswith("cargo-lamp-draft 0.1.0: proved\n")
+    again = run("order", CARGO, "--write", "new/tree.yaml")
+    assert (again.returncode, again.stdout) == (CANNOT_RUN, "")
+    assert "is there already" in again.stderr
+
+
+@pytest.mark.parametrize(
+    ("arguments", "told"),
+    [
+        ((LAMP,), "names no circuit model"),
+        (("no-such-tree",), "No tree is called"),
+        ((CARGO, "--vehicle", "missing.yaml"), "missing.yaml"),
+        ((CARGO, "--write", "draft.txt"), "let its name end in .yaml"),
+        (("unseen",), "No fault surely shows the complaint"),
+    ],
+    ids=str,
+)
+def test_what_cannot_be_done_is_told_on_stderr(tmp_path, monkeypatch, capsys, arguments, told):
+    monkeypatch.chdir(tmp_path)
+    monkeypatch.setenv("FAULTTREE_DATA", str(tmp_path / "data"))
+    monkeypatch.setenv("FAULTTREE_SETTINGS", str(tmp_path / "settings"))
+    never = "below: 75 % of normal}\ntests", "below: 0 % of normal}\ntests"
+    write_cargo(tmp_path / "unseen", (never,))
+    code = order.run(parser().parse_args(["order", *map(str, arguments)]))
+    done = capsys.readouterr()
+    assert (code, done.out) == (CANNOT_RUN, "")
+    assert told in done.err
+
+
+def test_another_supply_is_none_of_the_choices(capsys):
+    with pytest.raises(SystemExit):
+        parser().parse_args(["order", "tree", "--supply", "empty"])
+    assert "invalid choice" in capsys.readouterr().err
