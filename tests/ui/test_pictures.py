@@ -10,9 +10,13 @@ import secrets
 import pytest
 from lamp_circuit import at_feed
 from screens import NARROW, TO_FEED, WIDE, Desk, new_case, on_screen, walked
+from suspicions import ranked, suspected, suspicion
 from syrupy.assertion import SnapshotAssertion
 
+from faulttree.core.suspects.evidence import reads_of
+from faulttree.core.suspects.suspected import Suspected
 from faulttree.files import places
+from faulttree.session import Session
 
 TO_VERDICT = (*TO_FEED, "12.50", "1.20")
 WALKS = {
@@ -81,6 +85,48 @@ def test_expected_readings(snapshot: SnapshotAssertion):
         return await _both(desk)
 
     assert on_screen(work, at_feed(places.data_folder()), NARROW) == snapshot
+
+
+class _Told:
+    """Suspects with shares that are made up, so that no picture changes with a weight."""
+
+    def __init__(self, session: Session) -> None:
+        reads = reads_of(session.state)
+        shares = (
+            ranked("switch.series", 0.62, 0.3, 0.2, "switch on the gearbox", ((2, 8.2),), True),
+            ranked("wire.series", 0.3, 0.41, 0.1, "wire to the lamp"),
+            ranked("lamp.open", 0.004, 0.1, 0.3, "lamp", ((2, 0.0005),)),
+            ranked("eyelet.series", 0.004, 0.1, 0.3, "ground of the lamp and its eyelet"),
+        )
+        found = suspicion(*shares, none=(0.07, 0.02), reads=reads)
+        self._found = suspected(found, (("switch", "wire"), ("lamp",), ("eyelet",)))
+
+    def why_not(self, _state: object) -> str:
+        return ""
+
+    def known(self, _state: object) -> Suspected:
+        return self._found
+
+
+@pytest.mark.parametrize(
+    ("name", "keys", "size"),
+    [
+        ("list", ("u",), NARROW),
+        ("why", ("u", "enter"), NARROW),
+        ("circuit", ("u", "end", "enter"), NARROW),
+        ("beside", ("u", "escape"), WIDE),
+    ],
+)
+def test_suspects(name: str, keys: tuple[str, ...], size, snapshot: SnapshotAssertion):
+    session = walked(*TO_FEED, "11.6")
+    session.suspects = _Told(session)  # type: ignore[assignment]
+
+    async def work(desk: Desk) -> str:
+        await desk.press(*keys)
+        await desk.still()
+        return desk.text
+
+    assert on_screen(work, session, size) == snapshot(name=name)
 
 
 def test_before_you_begin(snapshot: SnapshotAssertion):

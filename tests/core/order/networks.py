@@ -1,8 +1,9 @@
 """Made-up supply networks of a car, for tests and for the benchmark.
 
-Feeds branch from a battery; every piece of wire may be open, have resistance or be shorted. What the
-tests show follows from that: the voltage at a node, the resistance of a piece, a leak to ground, the
-drop between two nodes. Nothing is drawn at random but the shape, the minutes and the weights.
+Feeds branch from a battery; every piece of wire may be open, have resistance or be shorted. What
+the tests show follows from that: the voltage at a node, the resistance of a piece, a leak to
+ground, the drop between two nodes. Drawn at random are the shape, the minutes and the weights, and
+which of the faults and tests there are.
 """
 
 from collections.abc import Callable, Iterator
@@ -90,10 +91,10 @@ _Candidate = tuple[str, int, Callable[[Fault], str]]
 def _drawn(
     rng: Random, nodes: int, tests: int, straight: float
 ) -> tuple[list[Fault], list[_Candidate]]:
-    parents: list[int | None] = [None]
-    for node in range(1, nodes):
-        parents.append(node - 1 if rng.random() < straight else rng.randrange(node))
-    network = Network(tuple(parents))
+    parents = (
+        node - 1 if rng.random() < straight else rng.randrange(node) for node in range(1, nodes)
+    )
+    network = Network((None, *parents))
     faults = [(node, kind) for node in range(nodes) for kind in ("open", "resistance", "short")]
     candidates = [
         each for each in _candidates(rng, network) if len({each[2](fault) for fault in faults}) > 1

@@ -61,9 +61,7 @@ def test_a_test_that_anything_may_come_of_is_never_in_a_plan() -> None:
     assert Planner(problem).best().expected.most == pytest.approx(4)
 
 
-def test_tests_that_are_open_for_nearly_all_are_left_out_when_there_would_be_too_many_ways() -> (
-    None
-):
+def test_tests_that_are_open_for_nearly_all_are_left_out_where_ways_are_too_many() -> None:
     suspects = tuple(given.Suspect(f"s{n}", f"f{n}", 1) for n in range(4))
     vague = [given.Test(f"vague-{n}", 1, (("yes", "no"),) * 3 + (("no",),)) for n in range(12)]
     clear = given.Test("clear", 5, (("1",), ("2",), ("3",), ("4",)))

@@ -55,9 +55,9 @@ class Histories:
 
 def _likelihood(test: given.Test, suspect: int, outcome: str) -> Fraction:
     wrong, others = Fraction(test.wrong), len(test.outcomes) - 1
-    if outcome in test.shows[suspect]:
-        return 1 - wrong
-    return wrong / others if others else Fraction(0)
+    if not others:
+        return Fraction(1)
+    return 1 - wrong if outcome in test.shows[suspect] else wrong / others
 
 
 def _random(seed: int) -> given.Problem:
