@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from faulttree.core.advice.compared import Compared
 from faulttree.core.advice.ends import Ends
 from faulttree.core.advice.not_counted import NotCounted
+from faulttree.core.advice.outcomes import HEALTHY
 from faulttree.core.bench.bench import Bench
 from faulttree.core.bench.suspects import Suspect, parts_of
 from faulttree.core.order.plan import Asked, End, Plan
@@ -34,9 +35,9 @@ class OrderResult:
 
     @property
     def suspects(self) -> tuple[Suspect, ...]:
-        """What may be wrong, each once."""
-        rows = self.compared.tellings.rows
-        return tuple({row.suspect.id: row.suspect for row in rows if row.suspect}.values())
+        """What may be wrong, each once; the sound car is none of it."""
+        found = (row.suspect for row in self.compared.tellings.rows)
+        return tuple({s.id: s for s in found if s and s is not HEALTHY}.values())
 
     @property
     def parts(self) -> tuple[str, ...]:

@@ -65,7 +65,7 @@ def test_a_test_at_two_places_is_two_steps_and_every_other_exit_settles_nothing(
     steps = opened.tree.document.steps
     assert steps["ground-drop"].title == steps["ground-drop-2"].title
     seen = steps["seen"]
-    assert {each.name: each.go for each in seen.outcomes}["lights"] == "not-settled-here"
+    assert {each.name: each.go for each in seen.outcomes}["lights"] == "no-fault"
     assert steps["switch-feed"].cannot.go == "not-settled"  # an unresolved one of the author
     assert steps["lamp-feed"].cannot.go == "not-settled-here"  # led to a test before
     assert "battery-rest" not in steps

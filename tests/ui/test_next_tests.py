@@ -116,15 +116,12 @@ def test_skip_note_and_change_work_aside():
 
 
 def test_cautions_of_a_test_aside_stand_before_it():
-    session = answered(_case(), "11.6")
-    session.go_back()
-    session.aside("ground-drop")
-    answered(session, "0.05")
-    session = Session.resume(session.folder)
-    session.aside("feed-with-lamp")
+    session = answered(begun(places.cases_folder().parent), "12.60")
+    session.aside("feed")
 
     async def work(desk: Desk) -> None:
-        assert "! Caution:" in desk.words
+        assert "which waits at “Look at the reversing lamp”" in desk.words
+        assert "! Caution: Probe with a thin pin along the seal" in desk.words
         assert desk.words.index("Caution:") < desk.words.index("Red lead:")
 
     on_screen(work, session)

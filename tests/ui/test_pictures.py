@@ -108,16 +108,18 @@ class _Told:
         return self._found
 
 
-@pytest.mark.parametrize(
-    ("name", "keys", "size"),
-    [
-        ("list", ("u",), NARROW),
-        ("why", ("u", "enter"), NARROW),
-        ("circuit", ("u", "end", "enter"), NARROW),
-        ("beside", ("u", "escape"), WIDE),
-    ],
-)
-def test_suspects(name: str, keys: tuple[str, ...], size, snapshot: SnapshotAssertion):
+SUSPECTS = {
+    "list": (("u",), NARROW),
+    "why": (("u", "enter"), NARROW),
+    "circuit": (("u", "end", "enter"), NARROW),
+    "beside": (("u", "escape"), WIDE),
+}
+"""Keys, and how large the screen is."""
+
+
+@pytest.mark.parametrize("name", SUSPECTS)
+def test_suspects(name: str, snapshot: SnapshotAssertion):
+    keys, size = SUSPECTS[name]
     session = walked(*TO_FEED, "11.6")
     session.suspects = _Told(session)  # type: ignore[assignment]
 
@@ -126,7 +128,7 @@ def test_suspects(name: str, keys: tuple[str, ...], size, snapshot: SnapshotAsse
         await desk.still()
         return desk.text
 
-    assert on_screen(work, session, size) == snapshot(name=name)
+    assert on_screen(work, session, size) == snapshot
 
 
 def test_before_you_begin(snapshot: SnapshotAssertion):

@@ -1,10 +1,11 @@
 """Which conclusion of the author's tree an end of a plan comes to, if any."""
 
 from faulttree.core.advice.as_problem import problem_of
-from faulttree.core.advice.outcomes import Tellings
+from faulttree.core.advice.outcomes import HEALTHY, Tellings
 from faulttree.core.bench.bench import Bench
 from faulttree.core.bench.suspects import Row, Suspect, chosen, parts_of
 from faulttree.core.order.plan import End
+from faulttree.core.tree import Conclude
 
 
 class Ends:
@@ -20,6 +21,9 @@ class Ends:
             verdict_id: frozenset(s.id for s in chosen(suspects.values(), verdict.names))
             for verdict_id, verdict in bench.sheet.verdicts.items()
         }
+        conclusions = (s for s in bench.tree.steps.items() if isinstance(s[1], Conclude))
+        sound = (name for name, step in conclusions if step.result == "no-fault-found")
+        self._no_fault = next(sound, None)
         self._verdicts = sorted(named.items(), key=lambda each: len(each[1]))
 
     def suspects(self, end: End) -> tuple[Suspect, ...]:
@@ -36,6 +40,11 @@ class Ends:
         return parts_of(self.suspects(end))
 
     def verdict(self, end: End) -> str | None:
-        """The verdict that names all of them, and as few others as can be."""
+        """The verdict that names all of them, and as few others as can be.
+
+        For a sound car alone it is the conclusion that there is no fault.
+        """
         wanted = {suspect.id for suspect in self.suspects(end)}
+        if wanted == {HEALTHY.id}:
+            return self._no_fault
         return next((name for name, named in self._verdicts if wanted <= named), None)

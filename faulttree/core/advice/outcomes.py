@@ -5,11 +5,15 @@ from dataclasses import dataclass
 
 from faulttree.core.bench.bench import Bench
 from faulttree.core.bench.sights import SURELY
-from faulttree.core.bench.suspects import Row
+from faulttree.core.bench.suspects import Form, Row, Suspect
 from faulttree.core.proof.expected import Expected, expected_at
 from faulttree.core.proof.judged import Judge
 from faulttree.core.tree import Measure, Observe
 
+HEALTHY = Suspect("healthy", "no part: the car is sound", "no fault", 0.0, None, (Form(),))
+"""A sound car among the suspects. Without it every order would end in a part condemned."""
+HEALTHY_SHARE = 0.02
+"""Its weight beside all others together; common practice, no source."""
 NO_ANSWER = -1
 """The outcome of a test that gives no number, or one that is not plausible."""
 
@@ -62,21 +66,29 @@ class Tellings:
 
 
 def tellings(bench: Bench, judge: Judge, supply: str = "normal") -> Tellings:
-    """What the tests of a tree tell of the cars that surely show the complaint.
+    """What the tests of a tree tell of the cars that surely show the complaint, and of a sound one.
 
     Args:
         bench, judge: the tree on its bench.
         supply: the battery; it is known, so cars at others need not be told apart.
     """
-    cars = tuple(
-        i
+    ill = {
+        i: row
         for i, row in enumerate(bench.rows)
         if row.suspect is not None and row.supply == supply and bench.complaint[i] == SURELY
-    )
+    }
+    weight = HEALTHY_SHARE * sum(row.weight for row in ill.values())
+    sound = {
+        i: Row(HEALTHY, row.form, supply, weight)
+        for i, row in enumerate(bench.rows)
+        if row.suspect is None and row.supply == supply and ill
+    }
+    every = {**ill, **sound}
+    cars = tuple(every)
     found = [_telling(bench, judge, step_id, cars) for step_id in _tests(bench)]
     ready = {name: access.minutes for name, access in bench.sheet.access.items()}
     tests = tuple(test for test in found if test.parts_cars)
-    return Tellings(cars, tuple(bench.rows[i] for i in cars), tests, ready)
+    return Tellings(cars, tuple(every.values()), tests, ready)
 
 
 def _tests(bench: Bench) -> Iterator[str]:

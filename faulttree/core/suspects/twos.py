@@ -1,5 +1,6 @@
 """Two faults at once: thought of when no single one explains what was read."""
 
+import math
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import combinations, product
@@ -15,6 +16,8 @@ MOST_SUSPECTS = 12
 """Suspects of which all pairs are tried: those that explain some reading best."""
 MOST_CELLS = 3
 """Sizes of each that are tried, by the same measure."""
+LEAST_GAIN = 3.0
+"""A suspect is tried that makes some reading so many times as likely as a healthy car does."""
 PAIR_SHARE = 0.02
 """How likely a second fault is beside the one that is there; common practice, no source."""
 
@@ -54,10 +57,11 @@ def worth_pairing(
     Returns:
         Suspect to those of its cells that explain most.
     """
-    gain = np.maximum(np.log(likelihood) - np.log(healthy), 0.0).sum(axis=1).tolist()
+    gains = np.maximum(np.log(likelihood) - np.log(healthy), 0.0)
+    gain, best = gains.sum(axis=1).tolist(), gains.max(axis=1, initial=0.0)
     of: dict[int, list[int]] = {}
     for index in sorted(range(len(cells)), key=lambda i: (-gain[i], i)):
-        if gain[index] > 0.0:
+        if best[index] >= math.log(LEAST_GAIN):
             of.setdefault(cells[index].suspect, []).append(index)
     chosen = list(of)[:MOST_SUSPECTS]
     return {suspect: tuple(of[suspect][:MOST_CELLS]) for suspect in chosen}

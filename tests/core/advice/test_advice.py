@@ -1,13 +1,16 @@
 """Tests of a tree as a problem of least minutes: what they tell, the best order, the next test."""
 
+from dataclasses import replace
+
 import pytest
 from benches import gate
 
 from faulttree.core.advice.as_problem import READY, problem_of
 from faulttree.core.advice.compared import Compared, compare
 from faulttree.core.advice.next_test import next_tests
-from faulttree.core.advice.outcomes import Tellings, tellings
+from faulttree.core.advice.outcomes import HEALTHY, Tellings, tellings
 from faulttree.core.order.plan import Asked
+from faulttree.core.order.planner import Planner
 from faulttree.core.order.problem import CannotOrder
 
 
@@ -26,9 +29,11 @@ def _shares(told: Tellings, **only: float) -> dict[str, float]:
     return named or {r.suspect.id: r.weight for r in told.rows if r.suspect}
 
 
-def test_only_cars_that_show_the_complaint_are_told_apart(told: Tellings) -> None:
+def test_cars_that_show_the_complaint_are_told_apart_and_from_a_sound_one(told: Tellings) -> None:
     bench, _ = gate()
-    assert all(bench.complaint[car] == 2 for car in told.cars)
+    ill = [car for car, row in zip(told.cars, told.rows, strict=True) if row.suspect is not HEALTHY]
+    assert len(ill) == len(told.cars) - 1
+    assert all(bench.complaint[car] == 2 for car in ill)
     assert {row.supply for row in told.rows} == {"normal"}
 
 
@@ -93,3 +98,57 @@ def test_what_was_done_is_not_proposed_again(told: Tellings) -> None:
 def test_with_one_part_left_there_is_nothing_to_test(told: Tellings) -> None:
     assert next_tests(told, {"lamp.open": 1.0}, (), "watch").best == ()
     assert next_tests(told, {}, (), "watch").best == ()
+
+
+def test_a_test_that_may_cure_the_fault_comes_only_where_no_other_leads_on(told: Tellings) -> None:
+    shares = _shares(told, lamp__open=0.5, ground__open=0.5)
+    every = [t.step_id for t in told.tests]
+    curing = tuple(replace(t, disturbs=t.step_id == "ground-drop") for t in told.tests)
+    curing_told = replace(told, tests=curing)
+    found = next_tests(curing_told, shares, (), "watch", count=9)
+    assert "ground-drop" not in {p.step_id for p in found.best}
+    rest = [name for name in every if name != "ground-drop"]
+    (last,) = next_tests(curing_told, shares, (), "watch", cannot=rest).best
+    assert (last.step_id, last.disturbs) == ("ground-drop", True)
+
+
+def test_the_trees_own_test_is_compared_and_what_is_left_is_weighed(told: Tellings) -> None:
+    shares = _shares(told, lamp__open=0.6, ground__open=0.3, switch__main_open=0.1)
+    found = next_tests(told, shares, (), "feed", count=1)
+    assert len(found.best) == 1
+    assert found.own is not None
+    assert found.own.regret == pytest.approx(found.own.expected - found.best[0].expected)
+    for proposal in (*found.best, found.own):
+        assert sum(leaves.share for leaves in proposal.leaves) == pytest.approx(1.0)
+        bulb = sum(leaves.share * leaves.parts.get("bulb", 0.0) for leaves in proposal.leaves)
+        assert bulb == pytest.approx(0.6)
+        rest = sum(leaves.share * leaves.minutes for leaves in proposal.leaves)
+        assert proposal.expected == pytest.approx(proposal.minutes + rest)
+
+
+def test_what_is_ready_costs_no_more_and_what_could_not_be_done_made_nothing_ready(
+    told: Tellings,
+) -> None:
+    shares = _shares(told, lamp__open=0.5, ground__open=0.5)
+    needs = frozenset({"gate-trim"})
+    both = replace(told, tests=tuple(replace(t, needs=needs | t.needs) for t in told.tests))
+
+    def feed(**given: tuple[str, ...]) -> float:
+        found = next_tests(both, shares, given.get("done", ()), "feed", 1, given.get("cannot", ()))
+        assert found.own is not None
+        return found.own.minutes
+
+    assert feed() == feed(cannot=("watch",)) == feed(done=("watch",)) + 4
+
+
+def test_its_minutes_are_not_far_above_the_proven_least(told: Tellings) -> None:
+    ill = [(c, r) for c, r in zip(told.cars, told.rows, strict=True) if r.suspect is not HEALTHY]
+    shares: dict[str, float] = {}
+    for _, row in ill:
+        assert row.suspect is not None
+        shares[row.suspect.id] = shares.get(row.suspect.id, 0.0) + row.weight
+    found = next_tests(told, shares, (), "feed")
+    proven = Planner(problem_of(told, {car: row.weight for car, row in ill})).best().expected
+    assert proven.is_proven
+    assert proven.least <= found.best[0].expected * 1.001
+    assert found.best[0].expected <= 1.15 * proven.least

@@ -9,8 +9,11 @@ from core.suspects.calibration import likeliest
 from core.suspects.real_cars import RealCar, real_car, suspects_at, with_fault
 
 from faulttree.core.suspects.evidence import Read
+from faulttree.core.suspects.grid import Cell
 from faulttree.core.suspects.hypotheses import Sighting
 from faulttree.core.suspects.suspicion import Ranked, Suspicion
+from faulttree.core.suspects.twos import both_of
+from faulttree.core.uncertain import Uncertain
 
 BLOWER = "blower-some-speeds"
 CRANK = "no-crank-intermittent"
@@ -54,7 +57,7 @@ def test_a_healthy_car_condemns_no_part(name: str, sighting: Sighting) -> None:
 def test_a_fault_between_two_severities_is_found_as_a_typical_one_is(ohm: float) -> None:
     """The tree is proved with 0.3, 1 and 5 ohm; a real joint has any resistance."""
     car = _car(CRANK, "start-wire.series", ohm)
-    steps = ["key-held", "symptom", "start-terminal", "relay-drop", "coil-voltage"]
+    steps = ["key-held", "symptom", "start-terminal", "relay-drop", "link-drop"]
     suspicion = _suspicion(CRANK, car, car.reads(steps))
     first = suspicion.ranked[0].suspect
     assert first.part == "start wire, relay to starter"
@@ -64,7 +67,7 @@ def test_a_fault_between_two_severities_is_found_as_a_typical_one_is(ohm: float)
 def test_a_slip_of_a_factor_of_ten_does_not_clear_for_good() -> None:
     """One reading is mistyped, each in turn; read anew, the true fault is the likeliest again."""
     car = _car(CRANK, "start-wire.series", 1.0)
-    steps = ["key-held", "symptom", "start-terminal", "relay-drop", "coil-voltage"]
+    steps = ["key-held", "symptom", "start-terminal", "relay-drop", "link-drop"]
     for slipped in steps[2:]:
         for factor in (0.1, 10.0):
             wrong = car.reads(steps, typed={slipped: factor})
@@ -76,12 +79,31 @@ def test_a_slip_of_a_factor_of_ten_does_not_clear_for_good() -> None:
 
 
 def test_none_of_these_grows_with_readings_that_no_fault_explains() -> None:
-    """A battery voltage where every fault leaves none or all, at one step after the other."""
+    """Half of the battery's voltage lost at each of four places at once: one fault leaves three of
+    them without a reason, and two faults leave two."""
     car = _car(CRANK, "start-wire.open")
-    steps = ["start-terminal", "coil-voltage", "signal-in", "link-drop"]
-    odd = tuple(replace(r, value=_half(r)) for r in car.reads(steps))
-    nones = [_suspicion(CRANK, car, odd[:n]).none for n in range(len(odd) + 1)]
-    assert nones[-1] > 10 * nones[0]
+    steps = ["ign-drop", "pn-drop", "coil-ground", "link-drop"]
+    odd = tuple(replace(read, value=Uncertain(6.1, rest=0.03)) for read in car.reads(steps))
+    told = [_suspicion(CRANK, car, odd[:n]) for n in range(len(odd) + 1)]
+    assert told[1].none < 0.1
+    assert told[4].none > 0.9
+    assert told[1].none < told[2].none < told[3].none < told[4].none
+
+
+def test_two_faults_at_once_are_thought_of_where_one_does_not_do() -> None:
+    """A dirty clamp and a dirty ignition switch: the relay does not pull, and what little the
+    headlamps draw drops at the clamp."""
+    names = ("clamp-positive.series", "ignition-switch.start-series")
+    each = [_car(CRANK, name, ohm).suspect for name, ohm in zip(names, (0.75, 450.0), strict=True)]
+    suspects = [suspect for suspect in each if suspect]
+    (two,), _, _ = both_of(suspects, (Cell(0, (0,)), Cell(1, (0,))), {0: (0,), 1: (1,)})
+    car = real_car(CRANK, Random(1), two)
+    steps = ["battery-rest", "key-held", "crank-posts", "clamp-pos", "coil-voltage", "ign-drop"]
+    suspicion = _suspicion(CRANK, car, car.reads(steps))
+    together = suspicion.together[0]
+    assert {together.one.id, together.other.id} == set(names)
+    assert together.share > 0.5
+    assert {r.suspect.id for r in suspicion.ranked[:2]} == set(names)
 
 
 def test_readings_tell_before_and_after() -> None:
@@ -110,8 +132,3 @@ def test_without_readings_there_is_what_was_before() -> None:
     suspicion = suspects_at(BLOWER).after((), {})
     assert all(r.share == pytest.approx(r.prior) for r in suspicion.ranked)
     assert all(r.before == r.share and not r.speaks for r in suspicion.ranked)
-
-
-def _half(read: Read) -> object:
-    assert read.value is not None
-    return replace(read.value, value=5.1)
