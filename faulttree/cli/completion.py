@@ -10,6 +10,7 @@ from faulttree.cli.exits import FINE
 
 _ASKS = {
     "tree": "faulttree trees --ids",
+    "trees": "faulttree trees --ids",
     "case": "faulttree cases --ids",
     "sum": "faulttree calc --ids",
 }
@@ -39,7 +40,7 @@ def run(arguments: argparse.Namespace) -> int:
         if action.dest in _ASKS:
             function = f"_faulttree_{action.dest}"
             action.complete = {"bash": function, "zsh": function}  # type: ignore[attr-defined]
-        elif action.dest in ("paths", "vehicle", "answers", "write"):
+        elif action.dest in ("paths", "vehicle", "answers", "write", "file", "marks"):
             action.complete = shtab.FILE  # type: ignore[attr-defined]
     preamble: dict[str, str] = {"bash": _functions(_BASH), "zsh": _functions(_ZSH)}
     script = shtab.complete(top, arguments.shell, preamble=preamble)  # type: ignore[arg-type]

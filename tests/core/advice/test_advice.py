@@ -133,12 +133,14 @@ def test_what_is_ready_costs_no_more_and_what_could_not_be_done_made_nothing_rea
     needs = frozenset({"gate-trim"})
     both = replace(told, tests=tuple(replace(t, needs=needs | t.needs) for t in told.tests))
 
-    def feed(**given: tuple[str, ...]) -> float:
-        found = next_tests(both, shares, given.get("done", ()), "feed", 1, given.get("cannot", ()))
+    def bridged(**given: tuple[str, ...]) -> float:
+        found = next_tests(
+            both, shares, given.get("done", ()), "bridged", 1, given.get("cannot", ())
+        )
         assert found.own is not None
         return found.own.minutes
 
-    assert feed() == feed(cannot=("watch",)) == feed(done=("watch",)) + 4
+    assert bridged() == bridged(cannot=("watch",)) == bridged(done=("watch",)) + 4
 
 
 def test_its_minutes_are_not_far_above_the_proven_least(told: Tellings) -> None:

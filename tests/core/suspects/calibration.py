@@ -93,6 +93,9 @@ def likeliest(suspicion: Suspicion) -> tuple[str, float]:
     shares: dict[str, float] = {}
     for each in suspicion.ranked:
         shares[each.suspect.part] = shares.get(each.suspect.part, 0.0) + each.share
+    for two in suspicion.together:
+        if two.one.part == two.other.part:
+            shares[two.one.part] -= two.share
     part = max(shares, key=lambda p: shares[p])
     return part, shares[part]
 
