@@ -4,13 +4,13 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from faulttree.core.advice.next_test import Leaves, Proposal, Proposals
+from faulttree.core.tree import Conclude
 from faulttree.core.walk.state import WalkState
 from faulttree.render import answers
 from faulttree.render.line import Line
 from faulttree.render.suspects_words import percent
 
-MODEL = "Worked out from the circuit model, for the complaint as it shows itself."
-"""Said once wherever next tests are told."""
+_MODEL = "Worked out from the circuit model, for the complaint as it shows itself"
 _MOST_PARTS = 2
 _MOST_OUTCOMES = 4
 _LEAST_MINUTES = 0.5
@@ -49,6 +49,9 @@ def head(state: WalkState, advised: Advised) -> Line:
     """How the tree's own next step compares with the best test, or that no test tells more."""
     if not advised.best:
         return Line("", "No test of this tree tells the parts that are left from each other.")
+    if isinstance(state.tree.steps[advised.own], Conclude):
+        concludes = answers.title(state, advised.own)
+        return Line("The tree", f"it concludes “{concludes}”; a test may still come before that.")
     own = advised.proposals.own
     compared = _compared(own) if own else "it is none of the tests compared here"
     return Line("The tree's own next step", f"“{answers.title(state, advised.own)}”: {compared}.")
@@ -58,6 +61,14 @@ def _compared(own: Proposal) -> str:
     if own.regret < _LEAST_MINUTES:
         return "none is better"
     return f"it takes about {minutes(own.regret)} more on average than the first one here"
+
+
+def holds(state: WalkState) -> Line:
+    """What all of it rests on; told once, as a warning while the complaint does not show."""
+    complaint = state.complaint.complaint
+    if complaint.shows:
+        return Line("", f"{_MODEL}.")
+    return Line("", f"{_MODEL}. It is recorded as {complaint}: see first that it shows.", "warning")
 
 
 def title(state: WalkState, advised: Advised, proposal: Proposal) -> str:
@@ -114,7 +125,7 @@ def next_lines(state: WalkState, advised: Advised) -> Iterator[Line]:
             text = f"{line.label}: {line.text}" if line.label else line.text
             yield Line("", f"   {text}")
     if advised.best:
-        yield Line("", MODEL)
+        yield holds(state)
 
 
 def minutes(count: float) -> str:

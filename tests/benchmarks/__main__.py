@@ -16,7 +16,18 @@ from collections.abc import Callable
 from dataclasses import asdict
 from pathlib import Path
 
-from . import circuits, next_tests, orders, proofs, reading, searching, starts, traces, walking
+from . import (
+    circuits,
+    next_tests,
+    orders,
+    proofs,
+    reading,
+    searching,
+    starts,
+    suspects,
+    traces,
+    walking,
+)
 from .prepared import Prepared, prepare
 from .rows import Row
 
@@ -28,6 +39,7 @@ _PARTS: dict[str, Callable[[Prepared, int], list[Row]]] = {
     "proofs": lambda _prepared, rounds: proofs.rows(rounds),
     "orders": lambda _prepared, rounds: orders.rows(rounds),
     "next": lambda _prepared, rounds: next_tests.rows(rounds),
+    "suspects": lambda _prepared, rounds: suspects.rows(rounds),
     "searching": lambda _prepared, rounds: searching.rows(rounds),
     "traces": traces.rows,
 }

@@ -3,7 +3,9 @@
 from builders import Walk
 
 from faulttree.core.advice.next_test import Leaves, Proposal, Proposals
-from faulttree.render.next_tests import Advised, about, head, minutes, next_lines, title
+from faulttree.core.walk.events import Complaint
+from faulttree.core.walk.respond import set_complaint
+from faulttree.render.next_tests import Advised, about, head, holds, minutes, next_lines, title
 
 STATE = Walk().go("12.60", "glows dim").state
 
@@ -56,7 +58,17 @@ def test_the_head_says_whether_the_trees_own_step_is_as_good():
     assert head(STATE, as_good).text.endswith("none is better.")
     assert head(STATE, _advised(best)).text.endswith("it is none of the tests compared here.")
     assert head(STATE, _advised()).text.startswith("No test of this tree tells the parts")
+    at_the_end = Advised(Proposals((best,)), "ground-bad", {})
+    assert head(STATE, at_the_end).text.startswith("it concludes “")
     assert len(list(next_lines(STATE, _advised()))) == 1
+
+
+def test_it_is_told_that_all_of_it_rests_on_a_complaint_that_shows():
+    walk = Walk()
+    assert holds(walk.state).tone == "warning"
+    assert holds(walk.state).text.endswith("It is recorded as unknown: see first that it shows.")
+    walk.take(set_complaint(walk.state, Complaint.PRESENT))
+    assert holds(walk.state).text.endswith("for the complaint as it shows itself.")
 
 
 def test_a_test_that_disturbs_is_marked():

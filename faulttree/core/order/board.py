@@ -110,6 +110,10 @@ class Board:
             return kinds
         return kinds | self.set_ups.only(way, self._needed_by(kinds)) << len(self.kinds)
 
+    def forget(self) -> None:
+        """Empty the tables of what can be worked out again."""
+        self._needed.clear()
+
     def splits(self, move: Move, kinds: int) -> bool:
         """Whether a test leads on: it splits the kinds, or ends the search for some."""
         if kinds & move.ended:

@@ -7,6 +7,7 @@ in every case, and its minutes are the mean over the ways that a car may take.
 """
 
 import math
+from collections import Counter
 from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 
@@ -131,7 +132,7 @@ class Limits:
         states: entries of a table; a million take some 150 MB.
     """
 
-    expansions: int = 100_000
+    expansions: int = 60_000
     states: int = 1_000_000
 
 
@@ -169,8 +170,10 @@ def _troubles(problem: Problem) -> Iterator[str]:
 
 
 def _twice(what: str, names: list[str]) -> Iterator[str]:
-    for name in {n for n in names if names.count(n) > 1} if len(set(names)) < len(names) else ():
-        yield f"Two have the name {name}: give every {what} its own."
+    counts = Counter(names)
+    for name, count in counts.items():
+        if count > 1:
+            yield f"Two have the name {name}: give every {what} its own."
 
 
 def _set_up_troubles(set_up: SetUp) -> Iterator[str]:

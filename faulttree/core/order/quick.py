@@ -21,17 +21,27 @@ class Greedy:
     def __init__(self, board: Board, ending: Ending | None) -> None:
         self._board, self._ending = board, ending
         self._values: dict[int, float] = {}
+        self._firsts: dict[int, tuple[Move, Moves]] = {}
 
     def value(self, kinds: int, way: int, moves: Moves) -> float:
         """Minutes times weight of the greedy order; the moves are all that may split the kinds."""
-        if self._board.is_found(kinds):
-            return self._ending(kinds, way) if self._ending else 0.0
-        key = self._board.key(kinds, way)
-        found = self._values.get(key)
-        if found is None:
-            ranked = self.ranked(kinds, way, moves)
-            useful = [move for _, _, move in ranked]
-            found = self._values[key] = self.with_first(max(ranked)[2], kinds, way, useful)
+        # Not by recursion: the order may be as deep as there are kinds.
+        waiting = [(kinds, way, moves)]
+        while waiting:
+            at = waiting[-1]
+            if self._known(at[0], at[1]) is not None:
+                waiting.pop()
+                continue
+            first, useful = self._first(*at)
+            after = self._board.prices(at[1])[1][first.index]
+            parts = [part for mask in first.open if (part := at[0] & mask)]
+            unknown = [(p, after, useful) for p in parts if self._known(p, after) is None]
+            waiting += unknown
+            if not unknown:
+                key = self._board.key(at[0], at[1])
+                self._values[key] = self.with_first(first, at[0], at[1], useful)
+        found = self._known(kinds, way)
+        assert found is not None
         return found
 
     def with_first(self, move: Move, kinds: int, way: int, moves: Moves) -> float:
@@ -59,6 +69,19 @@ class Greedy:
             rate = told / price if price > 0 else float("inf")
             found.append((rate, -move.index, move))
         return found
+
+    def _known(self, kinds: int, way: int) -> float | None:
+        if self._board.is_found(kinds):
+            return self._ending(kinds, way) if self._ending else 0.0
+        return self._values.get(self._board.key(kinds, way))
+
+    def _first(self, kinds: int, way: int, moves: Moves) -> tuple[Move, Moves]:
+        """The greedy first test, and all that lead on."""
+        key = self._board.key(kinds, way)
+        if key not in self._firsts:
+            ranked = self.ranked(kinds, way, moves)
+            self._firsts[key] = max(ranked)[2], [move for _, _, move in ranked]
+        return self._firsts[key]
 
     def promising(self, kinds: int, way: int) -> list[Move]:
         """The tests that tell the most for their minutes."""

@@ -89,6 +89,7 @@ class Search:
         self._exact.clear()
         self._least.clear()
         self._is_strong.clear()
+        self.board.forget()
 
     def least(self, kinds: int, way: int) -> float:
         """A proven lower bound of minutes times weight."""

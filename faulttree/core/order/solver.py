@@ -1,6 +1,7 @@
 """All that is needed to order the tests for some kinds: board, bounds, search, greedy."""
 
 from collections.abc import Sequence
+from contextlib import suppress
 
 from faulttree.core.order.best import plan_of, proven_choice, quick_choice, shares_of
 from faulttree.core.order.blocks import Blocks
@@ -15,6 +16,8 @@ from faulttree.core.order.search import OutOfWork, Search, Work
 
 _STEPS = (0.8, 0.9, 0.95, 0.975)
 """Shares of the quick order's minutes that are tried in turn: is there a plan that takes less?"""
+_PARTS_OF_WORK = 20
+"""Where a plan is not proven, each set on its way may take one of so many parts of the work."""
 _BLOCK, _BLOCK_LARGE = 14, 16
 """Kinds in a block, fewer where set-ups are told apart."""
 _BLOCK_LARGE_FROM = 60
@@ -61,23 +64,29 @@ class Solver:
 
     def range(self, kinds: int, way: int) -> Range:
         """The least minutes times weight, or what is known of them when the work is done."""
+        known = self._known(kinds, way)
+        if known is not None:
+            return Range(known, known)
         most = self.quick(kinds, way)
-        least = max(self.search.least(kinds, way), best_bound(self.board, kinds, way))
         try:
-            least = most = self._proven(kinds, way, least, most)
+            least = most = self._proven(kinds, way, most)
         except OutOfWork:
-            least = min(max(least, self.search.least(kinds, way)), most)
-        return Range(least, most)
+            least = max(self.search.least(kinds, way), best_bound(self.board, kinds, way))
+        return Range(min(least, most), most)
 
     def quick(self, kinds: int, way: int) -> float:
         """Minutes times weight of the quick order."""
-        if self.board.is_found(kinds):
-            return self._quick_end(kinds, way)
-        prices, afters = self.board.prices(way)
-        move = quick_choice(self.search, self.greedy, kinds, way)
-        parts = [kinds & mask for mask in move.open if kinds & mask]
-        paid = prices[move.index] * self.board.weight(kinds)
-        return paid + sum(self.quick(part, afters[move.index]) for part in parts)
+        total, waiting = 0.0, [(kinds, way)]
+        while waiting:
+            at, now = waiting.pop()
+            if self.board.is_found(at):
+                total += self._quick_end(at, now)
+                continue
+            move = quick_choice(self.search, self.greedy, at, now)
+            prices, afters = self.board.prices(now)
+            total += prices[move.index] * self.board.weight(at)
+            waiting += [(at & mask, afters[move.index]) for mask in move.open if at & mask]
+        return total
 
     def least_with(self, move: Move, kinds: int, way: int) -> float:
         """A proven lower bound of minutes times weight when a test comes first."""
@@ -97,12 +106,10 @@ class Solver:
     def known_range(self, kinds: int, way: int) -> Range:
         """As `range`, where the greedy order will do when the work is done."""
         most = self.greedy.value(kinds, way, self.board.moves)
-        try:
+        with suppress(OutOfWork):
             if not self.board.is_found(kinds):
                 self._below(kinds, way, most)
-            known = self.search.known(kinds, way)
-        except OutOfWork:
-            known = None
+        known = self._known(kinds, way)
         if known is not None:
             return Range(known, known)
         return Range(min(self.search.least(kinds, way), most), most)
@@ -111,27 +118,30 @@ class Solver:
         """The best plan where it is proven, else the quick one."""
         return plan_of(self.board, kinds, way, self._choose, self._end)
 
-    def _proven(self, kinds: int, way: int, least: float, most: float) -> float:
+    def _known(self, kinds: int, way: int) -> float | None:
+        try:
+            return self.search.known(kinds, way)
+        except OutOfWork:
+            return None
+
+    def _proven(self, kinds: int, way: int, most: float) -> float:
         """The least minutes times weight.
 
         Raises:
             OutOfWork: too many sets had to be looked into.
         """
-        known = self.search.known(kinds, way)
-        if known is not None:
-            return known
-        if self._fits_lattice():
+        if self._fits_lattice() and self.search.known(kinds, way) is None:
             try:
                 with self._work.no_more_than(_BEFORE_LATTICE):
                     return self._below(kinds, way, most)
             except OutOfWork:
                 self.search = self._searching([len(self.board.kinds)])
         for share in _STEPS:
-            if least < share * most:
-                least = self.search.solve(kinds, way, self.board.moves, share * most)
             known = self.search.known(kinds, way)
             if known is not None:
                 return known
+            if self.search.least(kinds, way) < share * most:
+                self.search.solve(kinds, way, self.board.moves, share * most)
         return self._below(kinds, way, most)
 
     def _below(self, kinds: int, way: int, most: float) -> float:
@@ -178,9 +188,21 @@ class Solver:
         return solver.plan(solver.board.full, way)
 
     def _choose(self, kinds: int, way: int) -> Move:
+        if self.board.weight(kinds) <= 0.0:
+            return self._cheapest(kinds, way)
         if self.search.known(kinds, way) is None:
-            return quick_choice(self.search, self.greedy, kinds, way)
+            try:
+                with self._work.no_more_than(self._work.expansions // _PARTS_OF_WORK):
+                    self._below(kinds, way, self.quick(kinds, way))
+            except OutOfWork:
+                return quick_choice(self.search, self.greedy, kinds, way)
         return proven_choice(self.search, kinds, way)
+
+    def _cheapest(self, kinds: int, way: int) -> Move:
+        """Where nobody is likely to be, every order is as good on average."""
+        prices, _ = self.board.prices(way)
+        useful = [move for move in self.board.moves if self.board.splits(move, kinds)]
+        return min(useful, key=lambda move: (prices[move.index], move.index))
 
 
 def _ordered(

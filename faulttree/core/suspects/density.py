@@ -16,6 +16,8 @@ wrong there. It keeps one reading from condemning or clearing for good. Common p
 source."""
 WRONG_LOOK = 0.02
 """The same for what is seen, heard or felt. Common practice, no source."""
+LOOK_BETWEEN = 0.2
+"""The same where a fault shows one thing in one size and another in the next."""
 STRETCHED, STRETCH = 0.05, 3.0
 """Chance that a reading is off by so many times what its standard deviation says, because the car
 differs from the model by more than is allowed for. Common practice, no source."""
@@ -138,16 +140,19 @@ def anything_density(value: float, quantity: Quantity, low: float, high: float) 
 def outcome_chance(may_be: NDArray[np.bool_]) -> Floats:
     """Probability of each outcome under each hypothesis, shape (n_outcomes, n).
 
-    Those that may be what is seen are equally likely; with chance WRONG_LOOK any is told.
+    Those that may be what is seen on a car are equally likely. With chance WRONG_LOOK any is told;
+    where the cars of a hypothesis do not show the same, a size between theirs may show another, and
+    any is told with chance LOOK_BETWEEN.
 
     Args:
-        may_be: whether it may be what is seen, same shape.
+        may_be: whether it may be what is seen, shape (n_outcomes, n, n_cars).
     """
-    count = may_be.sum(axis=0)
-    even = 1.0 / len(may_be)
+    count, even = may_be.sum(axis=0), 1.0 / len(may_be)
     share = np.where(may_be, 1.0 / np.maximum(count, 1), 0.0)
     share = np.where(count == 0, even, share)
-    return np.asarray((1.0 - WRONG_LOOK) * share + WRONG_LOOK * even)
+    is_same = (may_be == may_be[:, :, :1]).all(axis=(0, 2))
+    wrong = np.where(is_same, WRONG_LOOK, LOOK_BETWEEN)
+    return np.asarray((1.0 - wrong) * share.mean(axis=2) + wrong * even)
 
 
 def normal_share(z: Floats) -> Floats:

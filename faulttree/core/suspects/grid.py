@@ -10,8 +10,11 @@ from faulttree.core.circuit.document import CircuitModel
 from faulttree.core.circuit.edits import Series
 from faulttree.core.circuit.faults import Fault, faults_of
 
-POINTS = 9
-"""Sizes of a fault on the grid; a reading is taken as spread evenly between two of them."""
+POINTS, MOST_POINTS = 9, 25
+"""Fewest and most sizes of a fault on the grid."""
+STEP = 1.7
+"""How far two sizes on the grid may be apart, as a factor, so that what one size shows and no other
+does is not stepped over."""
 BEYOND = 2.0
 """How far beyond mild and severe the grid goes, as a factor; a real fault need not stop there."""
 AS_GOOD_AS_OPEN = 1000.0
@@ -64,7 +67,7 @@ def _forms(fault: Fault) -> Iterator[Form]:
         yield Form(None, size, fault.quantity, (fault.sized(size),))
 
 
-def grid(sizes: tuple[float, ...], points: int = POINTS) -> tuple[float, ...]:
+def grid(sizes: tuple[float, ...]) -> tuple[float, ...]:
     """Sizes from mild to severe and beyond both, evenly in their logarithm where all are positive.
 
     Sizes of another kind (a charge down to nothing, a shift either way) go evenly from the first to
@@ -72,14 +75,17 @@ def grid(sizes: tuple[float, ...], points: int = POINTS) -> tuple[float, ...]:
 
     Args:
         sizes: of the fault, mild first [SI].
-        points: how many.
     """
     first, last = sizes[0], sizes[-1]
     if len(sizes) == 1:
         first, last = first / BEYOND, last * BEYOND
-    shares = [i / (points - 1) for i in range(points)]
     if min(sizes) > 0.0 and len(sizes) > 1 and max(sizes) / min(sizes) >= BEYOND:
         up = BEYOND if last > first else 1 / BEYOND
         low, high = math.log(first / up), math.log(last * up)
-        return tuple(math.exp(low + share * (high - low)) for share in shares)
-    return tuple(first + share * (last - first) for share in shares)
+        points = math.ceil(abs(high - low) / math.log(STEP)) + 1
+        return tuple(math.exp(v) for v in _even(low, high, min(max(points, POINTS), MOST_POINTS)))
+    return tuple(_even(first, last, POINTS))
+
+
+def _even(first: float, last: float, points: int) -> Iterator[float]:
+    return (first + i / (points - 1) * (last - first) for i in range(points))

@@ -188,9 +188,12 @@ class SuspectBench:
         seen = self._bench(THIS).shown((read.step_id, read.fitted), self._wanted)
         assert isinstance(seen, Seen)
         place = [o.name for o in step.outcomes].index(read.outcome)
-        chance, even = outcome_chance(seen.may_be)[place], 1.0 / len(step.outcomes)
-        cells = np.asarray(chance[self._rows].mean(axis=1))
-        return self._likely(cells, float(chance[0]), even, WRONG_LOOK * even)
+        even = 1.0 / len(step.outcomes)
+        cells, healthy = (
+            outcome_chance(seen.may_be[:, rows])[place]
+            for rows in (self._rows, np.zeros((1, 1), np.intp))
+        )
+        return self._likely(cells, float(healthy[0]), even, WRONG_LOOK * even)
 
     def _likely(self, cells: Floats, healthy: float, anything: float, slip: float) -> Likely:
         """A fault that nobody thought of reads as the known ones do, or anything: half of each."""

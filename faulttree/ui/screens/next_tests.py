@@ -14,7 +14,7 @@ from textual.worker import Worker, WorkerState
 
 from faulttree.case_bench.why_not import CannotTellError
 from faulttree.session import Session
-from faulttree.ui.words import beside, hanging, joined, labelled, plain
+from faulttree.ui.words import all_labelled, beside, hanging, joined, labelled, plain
 
 if TYPE_CHECKING:
     from faulttree.core.advice.next_test import Proposal
@@ -79,11 +79,11 @@ class NextTestsScreen(ModalScreen[Chosen | None]):
         self.query_one("#next-head", Static).update(text)
 
     def _show(self, advised: "Advised") -> None:
-        from faulttree.render.next_tests import MODEL, head
+        from faulttree.render.next_tests import head, holds
 
         self._advised = advised
-        model = [plain(MODEL, "dim")] if advised.best else []
-        self._head(joined([labelled(head(self._state, advised)), *model]))
+        rests_on = [holds(self._state)] if advised.best else []
+        self._head(all_labelled([head(self._state, advised), *rests_on]))
         self.call_after_refresh(self._fit)
 
     def on_resize(self) -> None:

@@ -15,6 +15,7 @@ from scipy import integrate, stats
 from faulttree.core.suspects.density import (
     AT_AN_END,
     LEAST_OHM,
+    LOOK_BETWEEN,
     OPEN_SHARE,
     SLIP,
     STRETCH,
@@ -161,8 +162,16 @@ def test_resistances_that_may_be_anything_are_even_in_their_logarithm() -> None:
 
 def test_outcomes_that_may_be_seen_are_alike_and_any_may_be_told() -> None:
     may_be = np.array([[True, True, False], [False, True, False], [False, False, False]])
-    found = outcome_chance(may_be)
+    found = outcome_chance(may_be[:, :, None])
     assert found.sum(axis=0) == pytest.approx(np.ones(3))
     assert found[:, 0] == pytest.approx([1 - WRONG_LOOK * 2 / 3, WRONG_LOOK / 3, WRONG_LOOK / 3])
     assert found[0, 1] == pytest.approx(found[1, 1])
     assert found[:, 2] == pytest.approx(np.full(3, 1 / 3))
+
+
+def test_between_two_sizes_that_show_different_things_another_may_be_seen() -> None:
+    """Weak at the one size, still at the other; in between it may stutter."""
+    may_be = np.array([[[True, False]], [[False, True]], [[False, False]]])
+    found = outcome_chance(may_be)[:, 0]
+    sure = (1.0 - LOOK_BETWEEN) / 2 + LOOK_BETWEEN / 3
+    assert found == pytest.approx([sure, sure, LOOK_BETWEEN / 3])

@@ -6,7 +6,9 @@ the engine but its constants.
 """
 
 from dataclasses import dataclass
+from decimal import Decimal
 from itertools import product
+from math import prod
 
 from faulttree.core.suspects.hypotheses import Evidence, Hypotheses, Pairs, Sighting, Stretch
 from faulttree.core.suspects.modes import FALSE_SIGHT, ODD_SHARES
@@ -111,3 +113,64 @@ def _product(stretch: Stretch, likelihood: object, shows: float) -> float:
     for reading in stretch.readings:
         weight *= float(likelihood[reading])  # type: ignore[index]
     return weight
+
+
+def in_digits(
+    hypotheses: Hypotheses, evidence: Evidence, none_prior: float, pairs: Pairs
+) -> list[Decimal]:
+    """The same for many stretches, with the digits of the decimal context: singles, pairs, none.
+
+    In a mode the stretches are independent, so each is added up by itself and they are multiplied.
+    """
+    goods = [(Decimal(g), 1 - Decimal(g)) for g in hypotheses.for_good.tolist()]
+    chances = [(Decimal(c), 1 - Decimal(c)) for c in hypotheses.chance.tolist()]
+    alone = [_table(evidence, each, s) for each, s in _rows(hypotheses)]
+    both = [_table(evidence, each, s) for each, s in _rows(pairs)]
+    away = _table(evidence, evidence.healthy.tolist(), FALSE_SIGHT)
+    weights = []
+    for i, prior in enumerate(hypotheses.prior.tolist()):
+        (good, bad), (p, q) = goods[i], chances[i]
+        comes = [p * a + q * h for a, h in zip(alone[i], away, strict=True)]
+        weights.append(Decimal(prior) * (good * prod(alone[i]) + bad * prod(comes)))
+    for i, prior in enumerate(pairs.prior.tolist()):
+        a, b = int(pairs.first[i]), int(pairs.second[i])
+        total = Decimal(0)
+        for share, (p, q), (r, s) in (
+            (goods[a][0] * goods[b][0], (1, 0), (1, 0)),
+            (goods[a][0] * goods[b][1], (1, 0), chances[b]),
+            (goods[a][1] * goods[b][0], chances[a], (1, 0)),
+            (goods[a][1] * goods[b][1], chances[a], chances[b]),
+        ):
+            columns = zip(both[i], alone[a], alone[b], away, strict=True)
+            total += share * prod(
+                p * r * two + p * s * one + q * r * other + q * s * none
+                for two, one, other, none in columns
+            )
+        weights.append(Decimal(prior) * total)
+    weights.append(Decimal(none_prior) * _none_in_digits(evidence))
+    whole = sum(weights)
+    return [weight / whole for weight in weights]
+
+
+def _rows(of: Hypotheses | Pairs) -> list[tuple[list[float], float]]:
+    return list(zip(of.likelihood.tolist(), of.shows.tolist(), strict=True))
+
+
+def _table(evidence: Evidence, likelihood: list[float], shows: float) -> list[Decimal]:
+    """Of each stretch while something is there."""
+    chance = Decimal(min(max(shows, FALSE_SIGHT), 1.0 - FALSE_SIGHT))
+    told = {Sighting.PRESENT: chance, Sighting.ABSENT: 1 - chance, Sighting.UNKNOWN: Decimal(1)}
+    return [
+        told[s.sighting] * prod(Decimal(likelihood[r]) for r in s.readings)
+        for s in evidence.stretches
+    ]
+
+
+def _none_in_digits(evidence: Evidence) -> Decimal:
+    known = sum(s.sighting is not Sighting.UNKNOWN for s in evidence.stretches)
+    reads = list(zip(evidence.healthy.tolist(), evidence.anything.tolist(), strict=True))
+    kinds = [
+        prod((1 - Decimal(odd)) * Decimal(h) + Decimal(odd) * Decimal(a) for h, a in reads)
+        for odd in ODD_SHARES
+    ]
+    return sum(kinds, Decimal(0)) / len(kinds) / 2**known
