@@ -21,8 +21,11 @@ class Ends:
             verdict_id: frozenset(s.id for s in chosen(suspects.values(), verdict.names))
             for verdict_id, verdict in bench.sheet.verdicts.items()
         }
-        conclusions = (s for s in bench.tree.steps.items() if isinstance(s[1], Conclude))
-        sound = (name for name, step in conclusions if step.result == "no-fault-found")
+        sound = (
+            name
+            for name, step in bench.tree.steps.items()
+            if isinstance(step, Conclude) and step.result == "no-fault-found"
+        )
         self._no_fault = next(sound, None)
         self._verdicts = sorted(named.items(), key=lambda each: len(each[1]))
 

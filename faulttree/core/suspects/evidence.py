@@ -1,5 +1,6 @@
 """What a walk has recorded, as evidence: every reading that stands, and how the complaint was."""
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -14,6 +15,7 @@ from faulttree.core.walk.events import (
     Event,
     Observed,
     ReadingTaken,
+    RepairChosen,
 )
 from faulttree.core.walk.judge import value_of
 from faulttree.core.walk.state import WalkState
@@ -45,10 +47,10 @@ def reads_of(state: WalkState) -> tuple[Read, ...]:
     """Everything read or seen that stands, in the order it was recorded.
 
     What was withdrawn or changed, was implausible, or is none of the outcomes, is left out. A step
-    that could not be done is no evidence. Readings are of one stretch while the complaint shows or
-    stays away without a break; where nobody said how it was, each is a stretch of its own. A
-    changed answer is of the stretch in which it was changed, and of what was fitted when it was
-    first given.
+    that could not be done is no evidence, nor is anything read after a repair. Readings are of one
+    stretch while the complaint shows or stays away without a break; where nobody said how it was,
+    each is a stretch of its own. A changed answer is of the stretch in which it was changed, and of
+    what was fitted when it was first given.
     """
     return tuple(_reads(state))
 
@@ -69,12 +71,14 @@ def sighting_of(complaint: Complaint) -> Sighting:
 
 
 def _reads(state: WalkState) -> Iterator[Read]:
-    fitted = _fitted_before(state)
+    fitted, first, repaired = _fitted_before(state), _first_given(state), _repaired(state)
     stretch, before = -1, None
     for event in _standing(state):
         if isinstance(event, ComplaintChanged):
             before = None
         elif isinstance(event, ReadingTaken | Observed) and _counts(state, event):
+            if first[event.seq] > repaired:
+                continue  # it tells of another car
             sighting = sighting_of(event.complaint)
             if sighting is Sighting.UNKNOWN or sighting is not before:
                 stretch += 1
@@ -94,10 +98,7 @@ def _standing(state: WalkState) -> Iterator[Event]:
 def _fitted_before(state: WalkState) -> dict[int, Fitted]:
     """What was fitted when each event that stands was recorded; a changed answer, when it was first
     given."""
-    first: dict[int, int] = {}
-    for event in state.events:
-        replaced = getattr(event, "replaces", None)
-        first[event.seq] = event.seq if replaced is None else first.get(replaced, event.seq)
+    first = _first_given(state)
     found: dict[int, Fitted] = {}
     fitted: Fitted = frozenset()
     for event in sorted(_standing(state), key=lambda e: first[e.seq]):
@@ -105,6 +106,21 @@ def _fitted_before(state: WalkState) -> dict[int, Fitted]:
         if isinstance(event, ActionDone):
             fitted = after(state.tree, event.step, fitted)
     return found
+
+
+def _first_given(state: WalkState) -> dict[int, int]:
+    """Event to the one that first gave what it changed; to itself where it changed nothing."""
+    first: dict[int, int] = {}
+    for event in state.events:
+        replaced = getattr(event, "replaces", None)
+        first[event.seq] = event.seq if replaced is None else first.get(replaced, event.seq)
+    return first
+
+
+def _repaired(state: WalkState) -> float:
+    """The event of the first repair that was made; infinite before one is."""
+    made = (e.seq for e in _standing(state) if isinstance(e, RepairChosen) and e.repair is not None)
+    return next(made, math.inf)
 
 
 def _counts(state: WalkState, event: ReadingTaken | Observed) -> bool:

@@ -1,7 +1,7 @@
 """What of a recorded walk is evidence, and what was taken together."""
 
 import pytest
-from builders import Walk, at_feed
+from builders import Walk, at_feed, at_verdict
 
 from faulttree.core.suspects.evidence import Read, reads_of, stretches_of
 from faulttree.core.suspects.hypotheses import Sighting, Stretch
@@ -115,3 +115,11 @@ def test_stretches_hold_the_places_of_their_readings() -> None:
     assert stretches_of(reads) == (
         Stretch(Sighting.PRESENT, (0, 1)), Stretch(Sighting.ABSENT, (2,)),
     )  # fmt: skip
+
+
+def test_what_is_read_after_a_repair_tells_of_another_car() -> None:
+    walk = at_verdict().go("1", "1", "1")
+    before = _steps(walk)
+    assert "ground-drop" in before
+    walk.change("feed", "12.40")
+    assert sorted(_steps(walk)) == sorted(before), "a slip put right is still of the car as it came"
