@@ -17,12 +17,20 @@ from faulttree.core.tree import Tree
 from faulttree.core.vehicle import VehicleSheet
 from faulttree.files.beside import Named, find_beside, missing_for, trees_beside
 from faulttree.files.document_errors import findings_of, located
-from faulttree.files.formats import bench_sheet, circuit_model, is_of, model_of, wrong_format
+from faulttree.files.formats import (
+    bench_sheet,
+    circuit_model,
+    is_of,
+    likelihood_table,
+    model_of,
+    wrong_format,
+)
 from faulttree.files.yaml_source import Source, YamlError, parse_yaml
 
 if TYPE_CHECKING:
     from faulttree.core.bench.document import BenchSheet
     from faulttree.core.circuit.document import CircuitModel
+    from faulttree.core.likelihoods import LikelihoodTable
 
 
 D = TypeVar("D", bound=BaseModel)
@@ -115,6 +123,19 @@ def bench_from_bytes(
     return _load(data, name, bench_sheet(), lambda sheet: check_bench(sheet, tree, model))
 
 
+def load_likelihoods(path: Path, tree: Tree | None = None) -> "Loaded[LikelihoodTable]":
+    """The table of likelihoods in a file, held against its tree where that is given.
+
+    Raises:
+        DocumentError: it is no such table, has errors, or does not fit the tree.
+        OSError: it cannot be read.
+    """
+    from faulttree.core.checks.likelihoods import check_likelihoods
+
+    data, model = path.read_bytes(), likelihood_table()
+    return _load(data, str(path), model, lambda table: check_likelihoods(table, tree))
+
+
 def tree_from_bytes(data: bytes, name: str) -> Loaded[Tree]:
     """A tree from the bytes a case kept.
 
@@ -172,6 +193,8 @@ def _beside(document: BaseModel, path: Path) -> list[Finding]:
         return _fit(document, _trees_beside(path))
     if isinstance(document, Tree):
         return list(missing_for(document, path))
+    if is_of(document, likelihood_table):
+        return _fit_of_table(document, path)
     return _fit_of_bench(document, path) if is_of(document, bench_sheet) else []
 
 
@@ -199,6 +222,17 @@ def _fit_of_bench(document: BaseModel, path: Path) -> list[Finding]:
     tree = _named(path, "tree", sheet.tree, load_tree, found)
     model = _named(path, "circuit", sheet.circuit, load_circuit, found)
     return [*found, *check_bench(sheet, tree, model)]
+
+
+def _fit_of_table(document: BaseModel, path: Path) -> list[Finding]:
+    """What is wrong with a table of likelihoods beside the tree that it names."""
+    from faulttree.core.checks.likelihoods import check_likelihoods
+
+    table = document
+    assert isinstance(table, likelihood_table())
+    found: list[Finding] = []
+    tree = _named(path, "tree", table.tree, load_tree, found)
+    return [*found, *check_likelihoods(table, tree)]
 
 
 def _named(

@@ -14,6 +14,7 @@ from faulttree.files.yaml_source import Source
 if TYPE_CHECKING:
     from faulttree.core.bench.document import BenchSheet
     from faulttree.core.circuit.document import CircuitModel
+    from faulttree.core.likelihoods import LikelihoodTable
 
 
 def circuit_model() -> "type[CircuitModel]":
@@ -30,12 +31,20 @@ def bench_sheet() -> "type[BenchSheet]":
     return BenchSheet
 
 
+def likelihood_table() -> "type[LikelihoodTable]":
+    """Looked up when one is read, as circuit models are."""
+    from faulttree.core.likelihoods import LikelihoodTable
+
+    return LikelihoodTable
+
+
 FORMATS: dict[str, Callable[[], type[BaseModel]]] = {
     "tree/1": lambda: Tree,
     "vehicle/1": lambda: VehicleSheet,
     "instruments/1": lambda: InstrumentSheet,
     "circuit/1": circuit_model,
     "bench/1": bench_sheet,
+    "likelihoods/1": likelihood_table,
 }
 """What a document says of itself under `format`, and what gives its model."""
 

@@ -23,7 +23,7 @@ def _words(session: Session, *lines: str) -> str:
 
 def test_next_lists_the_tests_with_what_each_outcome_would_mean(tmp_path: Path) -> None:
     said = _words(at_feed(tmp_path), "next")
-    assert "The tree's own next step: “Feed at the lamp, lamp in place”: it takes about 2" in said
+    assert "The tree's own next step: “Feed at the lamp, lamp in place”: it takes about" in said
     assert "1 Ground of the lamp 2 minutes, then about 1 minute more on average" in said
     assert "lossy: leaves only ground of the lamp" in said
     assert "next and a number asks that test now, aside from the tree." in said

@@ -13,6 +13,8 @@ from faulttree.core.order.search import Ending
 
 _TRIED = 8
 """Tests that are tried with the greedy order after them."""
+_LOOKS_AT_MOST = 2_000_000
+"""Tests that are looked at; after so many the greedy order itself has to do. Some seconds."""
 
 
 class Greedy:
@@ -22,6 +24,7 @@ class Greedy:
         self._board, self._ending = board, ending
         self._values: dict[int, float] = {}
         self._firsts: dict[int, tuple[Move, Moves]] = {}
+        self._looks = 0
 
     def value(self, kinds: int, way: int, moves: Moves) -> float:
         """Minutes times weight of the greedy order; the moves are all that may split the kinds."""
@@ -55,6 +58,7 @@ class Greedy:
 
     def ranked(self, kinds: int, way: int, moves: Moves) -> list[tuple[float, int, Move]]:
         """The tests that lead on, each with how much it tells for its minutes."""
+        self._looks += len(moves)
         prices, _ = self._board.prices(way)
         weigh = self._board.weight
         weight = weigh(kinds)
@@ -86,4 +90,5 @@ class Greedy:
     def promising(self, kinds: int, way: int) -> list[Move]:
         """The tests that tell the most for their minutes."""
         ranked = self.ranked(kinds, way, self._board.moves)
-        return [move for _, _, move in nlargest(_TRIED, ranked)]
+        tried = _TRIED if self._looks < _LOOKS_AT_MOST else 1
+        return [move for _, _, move in nlargest(tried, ranked)]

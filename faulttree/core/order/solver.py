@@ -24,7 +24,7 @@ _BLOCK_LARGE_FROM = 60
 """Where there are more kinds, larger blocks are worth their time."""
 _WAYS_IN_BLOCKS = 16
 """Ways that the car may be set up in that are told apart in blocks."""
-_LATTICE_STATES = 8
+_LATTICE_STATES = 10
 """Sets of a lattice that take the memory of one entry in the table."""
 _LATTICE_AT_MOST = 22
 """Kinds whose sets can all be worked out, whatever their structure; 4 million sets."""

@@ -115,7 +115,7 @@ def _times(
         both = whole.pairs(hypotheses, pairs), other.pairs(hypotheses, pairs)
         parts.append((pairs.prior, *both))
     logs = np.concatenate([_logs(*part, column) for part in parts])
-    odds = _odds(_is_in(hypotheses, pairs, count), np.exp(logs - logs.max(axis=0)))
+    odds = _odds(_members(hypotheses, pairs, count), np.exp(logs - logs.max(axis=0)))
     return np.asarray((odds[:, :1] / odds[:, 1:]).T)
 
 
@@ -125,18 +125,23 @@ def _logs(prior: Floats, whole: Modes, other: Modes, column: Ints) -> Floats:
     return np.asarray(log_prior(prior)[:, None] + logs)
 
 
-def _is_in(hypotheses: Hypotheses, pairs: Pairs | None, count: int) -> Floats:
-    """1 where a suspect is in a hypothesis, shape (count, n): singles, none of these, pairs."""
-    suspects = np.arange(count)[:, None]
-    single = suspects == np.append(hypotheses.suspect, -1)
+def _members(hypotheses: Hypotheses, pairs: Pairs | None, count: int) -> list[Ints]:
+    """For each suspect the rows that it is in: of singles, none of these, and pairs."""
+    single = np.append(hypotheses.suspect, -1)
     if pairs is None:
-        return single.astype(np.float64)
+        return [np.flatnonzero(single == suspect) for suspect in range(count)]
     one, two = hypotheses.suspect[pairs.first], hypotheses.suspect[pairs.second]
-    both = (suspects == one) | (suspects == two)
-    return np.concatenate([single, both], axis=1).astype(np.float64)
+    first, second = np.concatenate([single, one]), np.concatenate([single, two])
+    return [np.flatnonzero((first == each) | (second == each)) for each in range(count)]
 
 
-def _odds(is_in: Floats, weights: Floats) -> Floats:
-    """Odds of every suspect; what is against it is added up by itself, so that nothing cancels."""
-    with_it, without = is_in @ weights, (1.0 - is_in) @ weights
+def _odds(members: list[Ints], weights: Floats) -> Floats:
+    """Odds of every suspect, shape (n_suspects, n_columns).
+
+    For one that holds more than half, what is against it is added up by itself: nothing cancels.
+    """
+    with_it = np.array([weights[rows].sum(axis=0) for rows in members])
+    without = weights.sum(axis=0) - with_it
+    for suspect in np.flatnonzero((with_it > without).any(axis=1)):
+        without[suspect] = np.delete(weights, members[suspect], axis=0).sum(axis=0)
     return np.asarray(np.maximum(with_it, _LEAST) / np.maximum(without, _LEAST))

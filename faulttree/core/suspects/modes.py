@@ -54,17 +54,14 @@ class Columns:
 
     def __init__(self, evidence: Evidence, stretches: Sequence[Stretch]) -> None:
         self._stretches = tuple(stretches)
-        self._member = np.zeros((len(evidence.healthy), len(self._stretches)))
-        for place, stretch in enumerate(self._stretches):
-            self._member[list(stretch.readings), place] = 1.0
         self._evidence = evidence
 
     def singles(self, hypotheses: Hypotheses) -> Modes:
         """Each hypothesis: for good, and coming and going."""
         there = self._there(hypotheses.likelihood, hypotheses.shows)
-        away = np.broadcast_to(self._away(), there.shape)
+        top, (is_there, is_away) = _scaled(there, self._away())
         p = hypotheses.chance[:, None]
-        comes = _mixed((p, there), (1.0 - p, away))
+        comes = _log_at(p * is_there + (1.0 - p) * is_away, top)
         good = hypotheses.for_good
         return Modes(_log(np.array([good, 1.0 - good])), np.array([there, comes]))
 
@@ -72,31 +69,22 @@ class Columns:
         """Each pair: both for good, one of them, none."""
         alone = self._there(hypotheses.likelihood, hypotheses.shows)
         both = self._there(pairs.likelihood, pairs.shows)
-        one, two = alone[pairs.first], alone[pairs.second]
+        top, (is_alone, is_both, is_away) = _scaled(alone, both, self._away())
+        one, two = is_alone[pairs.first], is_alone[pairs.second]
         p, q = (hypotheses.chance[side][:, None] for side in (pairs.first, pairs.second))
-        away = np.broadcast_to(self._away(), both.shape)
-        terms = np.array(
-            [
-                both,
-                _mixed((q, both), (1.0 - q, one)),
-                _mixed((p, both), (1.0 - p, two)),
-                _mixed(
-                    (p * q, both),
-                    (p * (1.0 - q), one),
-                    ((1.0 - p) * q, two),
-                    ((1.0 - p) * (1.0 - q), away),
-                ),
-            ]
-        )
+        with_one = q * is_both + (1.0 - q) * one
+        with_two = p * is_both + (1.0 - p) * two
+        neither = q * two + (1.0 - q) * is_away
+        terms = [with_one, with_two, p * with_one + (1.0 - p) * neither]
         a, b = hypotheses.for_good[pairs.first], hypotheses.for_good[pairs.second]
         shares = np.array([a * b, a * (1.0 - b), (1.0 - a) * b, (1.0 - a) * (1.0 - b)])
-        return Modes(_log(shares), terms)
+        return Modes(_log(shares), np.array([both, *(_log_at(t, top) for t in terms)]))
 
     def none(self) -> Modes:
         """A fault that nobody thought of: it shows the complaint or not as it likes."""
         healthy, anything = self._evidence.healthy, self._evidence.anything
         odd = np.array(ODD_SHARES)[:, None]
-        read = _safe_log((1.0 - odd) * healthy + odd * anything) @ self._member
+        read = self._read((1.0 - odd) * healthy + odd * anything)
         known = [s.sighting is not Sighting.UNKNOWN for s in self._stretches]
         seen = np.where(np.array(known, bool), np.log(0.5), 0.0)
         weights = np.full((len(ODD_SHARES), 1), -np.log(len(ODD_SHARES)))
@@ -104,12 +92,23 @@ class Columns:
 
     def _there(self, likelihood: Floats, shows: Floats) -> Floats:
         """While a fault is there, shape (n, n_columns)."""
-        return np.asarray(_safe_log(likelihood) @ self._member + self._seen(shows))
+        return np.asarray(self._read(likelihood) + self._seen(shows))
 
     def _away(self) -> Floats:
         """While no fault is there, shape (1, n_columns)."""
-        read = _safe_log(self._evidence.healthy[None, :]) @ self._member
+        read = self._read(self._evidence.healthy[None, :])
         return np.asarray(read + self._seen(np.array([FALSE_SIGHT])))
+
+    def _read(self, likelihood: Floats) -> Floats:
+        """Log likelihood of the readings of each column, shape (n, n_columns).
+
+        Sums and no matrix product: that would wait for the threads of the linear algebra library.
+        """
+        logs = _safe_log(likelihood)
+        found = np.empty((len(logs), len(self._stretches)))
+        for place, stretch in enumerate(self._stretches):
+            found[:, place] = logs[:, list(stretch.readings)].sum(axis=1)
+        return found
 
     def _seen(self, shows: Floats) -> Floats:
         """Log chance of what is known of the complaint, shape (n, n_columns)."""
@@ -119,8 +118,10 @@ class Columns:
             Sighting.ABSENT: np.log1p(-chance),
             Sighting.UNKNOWN: np.zeros_like(chance),
         }
-        columns = [told[stretch.sighting] for stretch in self._stretches]
-        return np.array(columns).reshape(len(columns), len(chance)).T
+        found = np.empty((len(chance), len(self._stretches)))
+        for place, stretch in enumerate(self._stretches):
+            found[:, place] = told[stretch.sighting]
+        return found
 
 
 def log_of_sum(logs: Floats) -> Floats:
@@ -129,11 +130,20 @@ def log_of_sum(logs: Floats) -> Floats:
     return np.asarray(top + np.log(np.exp(logs - top).sum(axis=0)))
 
 
-def _mixed(*parts: tuple[Floats, Floats]) -> Floats:
-    """Log of a weighted sum of what is given as logarithms; the weights add up to 1."""
-    logs = [_log(weight) + log for weight, log in parts]
-    top = np.maximum.reduce(logs)
-    return np.asarray(np.log(sum(np.exp(log - top) for log in logs)) + top)
+def _scaled(*logs: Floats) -> tuple[Floats, list[Floats]]:
+    """The greatest of each column, and what was given as logarithms over that.
+
+    What is less by more than a float holds becomes nothing: some 690 in the logarithm, which a
+    stretch of 25 readings or more reaches where every one of them is a slip.
+    """
+    top = np.max([log.max(axis=0, initial=-np.inf) for log in logs], axis=0)
+    top = np.where(np.isfinite(top), top, 0.0)
+    return top, [np.exp(log - top) for log in logs]
+
+
+def _log_at(shares: Floats, top: Floats) -> Floats:
+    """Logarithms of sums over the greatest of each column."""
+    return np.asarray(_safe_log(shares) + top)
 
 
 def _safe_log(values: Floats) -> Floats:

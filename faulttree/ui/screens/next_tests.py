@@ -32,8 +32,11 @@ class NextTestsScreen(ModalScreen[Chosen | None]):
 
     BINDINGS: ClassVar[list[BindingType]] = [
         Binding("escape,q,a", "leave", "Leave"),
+        Binding("pagedown", "scroll(1)", show=False, priority=True),
+        Binding("pageup", "scroll(-1)", show=False, priority=True),
         Binding("ctrl+q", "app.quit", show=False),
     ]
+    VERTICAL_BREAKPOINTS = [(0, "-tiny"), (16, "-enough")]
 
     def __init__(self, session: Session) -> None:
         super().__init__()
@@ -84,6 +87,7 @@ class NextTestsScreen(ModalScreen[Chosen | None]):
         self._advised = advised
         rests_on = [holds(self._state)] if advised.best else []
         self._head(all_labelled([head(self._state, advised), *rests_on]))
+        self.query_one("#next-head").set_class(bool(advised.best), "-known")
         self.call_after_refresh(self._fit)
 
     def on_resize(self) -> None:
@@ -128,6 +132,12 @@ class NextTestsScreen(ModalScreen[Chosen | None]):
         if self._advised is not None and index < len(self._advised.best):
             proposal = self._advised.best[index]
             self.dismiss((proposal.step_id, self._advised.saves(proposal)))
+
+    def action_scroll(self, pages: int) -> None:
+        """Move the rows: one may be longer than the screen."""
+        rows = self.query_one(OptionList)
+        height = max(1, rows.scrollable_content_region.height - 1)
+        rows.scroll_relative(y=pages * height, animate=False)
 
     def action_leave(self) -> None:
         """Back to the step."""

@@ -68,6 +68,7 @@ def test_the_car_start_problem_in_suspects_and_pairs(seen: dict[str, str]) -> No
     assert involved[1] == pytest.approx(query["posteriors"]["SP"]["no"], abs=EXACT)
 
 
+@pytest.mark.filterwarnings("ignore::FutureWarning")  # of pgmpy, about itself
 @pytest.mark.parametrize("seed", range(4))
 def test_variable_elimination_gives_the_same(seed: int) -> None:
     """pgmpy on the same model as a network, with faults that come and go and pairs of them."""
