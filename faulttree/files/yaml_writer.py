@@ -11,7 +11,7 @@ from faulttree.files.yaml_spots import Value
 _WIDTH = 100
 """Columns at most, where the words allow it."""
 _END = "\n"
-_PLAIN = re.compile(r"[A-Za-z0-9(−–.+][^\n\t#:{}\[\],&*!|>'\"%@`\\]*")
+_PLAIN = re.compile(r"[A-Za-z0-9(−–.+][^\n\t?#:{}\[\],&*!|>'\"%@`\\]*")
 """Texts that need no quotes in block style; fewer than YAML allows."""
 _OTHER_WORDS = frozenset(["y", "n", "yes", "no", "on", "off", "true", "false", "null"])
 """Words that other readers take for something else than a text."""

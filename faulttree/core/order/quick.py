@@ -13,7 +13,7 @@ from faulttree.core.order.search import Ending
 
 _TRIED = 8
 """Tests that are tried with the greedy order after them."""
-_LOOKS_AT_MOST = 2_000_000
+_LOOKS_AT_MOST = 1_000_000
 """Tests that are looked at; after so many the greedy order itself has to do. Some seconds."""
 
 

@@ -193,7 +193,7 @@ class Solver:
         if self.search.known(kinds, way) is None:
             try:
                 with self._work.no_more_than(self._work.expansions // _PARTS_OF_WORK):
-                    self._below(kinds, way, self.quick(kinds, way))
+                    self._below(kinds, way, self.greedy.value(kinds, way, self.board.moves))
             except OutOfWork:
                 return quick_choice(self.search, self.greedy, kinds, way)
         return proven_choice(self.search, kinds, way)
