@@ -6,6 +6,7 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
+from faulttree.beginning import Beginning
 from faulttree.core.tree import Tree
 from faulttree.core.units import UnitSystem
 from faulttree.core.vehicle import VehicleSheet
@@ -16,7 +17,7 @@ from faulttree.core.walk.path import Position, position
 from faulttree.core.walk.respond import Recorded, Result, Typed
 from faulttree.core.walk.state import WalkState, fold
 from faulttree.files.documents import load_tree, load_vehicle, tree_from_bytes
-from faulttree.session import Beginning, Session
+from faulttree.session import Session
 
 LAMP = Path(__file__).parent / "data" / "lamp"
 BEGUN = datetime(2026, 11, 25, 9, 30, tzinfo=UTC)

@@ -5,10 +5,11 @@ from pathlib import Path
 
 from builders import LAMP, Clock, answered, lamp_text
 
+from faulttree.beginning import Beginning
 from faulttree.core.walk.events import Complaint
 from faulttree.files import cases
 from faulttree.files.opening import open_tree
-from faulttree.session import Beginning, Session
+from faulttree.session import Session
 
 CIRCUIT = Path(__file__).parent / "data" / "expected"
 NAMES_ITS_CIRCUIT = ("start: battery-rest", "circuit: reversing-lamp\nstart: battery-rest")
@@ -42,5 +43,5 @@ def at_feed(folder: Path, battery: str = "12.60", **beginning: object) -> Sessio
 
 def texts(session: Session) -> list[str]:
     """The expected readings of the step asked for, line by line."""
-    lines = session.expected.lines(session.state, session.ask.step_id)
+    lines = session.circuit.expected.lines(session.state, session.ask.step_id)
     return [f"{line.label}: {line.text}" if line.label else line.text for line in lines]

@@ -16,12 +16,13 @@ from textual.strip import Strip
 from textual.widget import Widget
 from textual.widgets import Input, OptionList
 
+from faulttree.beginning import Beginning
 from faulttree.core.units import UnitSystem
 from faulttree.core.walk.events import Complaint, Intake
 from faulttree.core.walk.respond import Recorded
 from faulttree.files import places
 from faulttree.files.documents import load_tree, load_vehicle, tree_from_bytes
-from faulttree.session import Beginning, Session
+from faulttree.session import Session
 from faulttree.ui.app import FaulttreeApp
 
 T = TypeVar("T")

@@ -14,7 +14,7 @@ _TAKE = "next and a number asks that test now, aside from the tree."
 
 def next_test_lines(session: Session) -> Iterator[Line]:
     """What the word `next` tells, or in one sentence why there is nothing to tell."""
-    why_not = session.why_no_next_tests()
+    why_not = session.circuit.why_no_next_tests(session.state)
     try:
         if not why_not:
             yield from _told(session)
@@ -26,11 +26,11 @@ def next_test_lines(session: Session) -> Iterator[Line]:
 
 def take_next(session: Session, typed: str) -> str:
     """Ask one of the best tests, by its number; why not, or nothing where it is asked now."""
-    why_not = session.why_no_next_tests()
+    why_not = session.circuit.why_no_next_tests(session.state)
     if why_not:
         return why_not
     try:
-        advised = session.next_tests.after(session.state)
+        advised = session.circuit.next_tests.after(session.state)
     except CannotTellError as error:
         return str(error)
     if typed not in {str(n) for n in range(1, len(advised.best) + 1)}:
@@ -47,7 +47,7 @@ def aside_line(session: Session) -> str:
 
 
 def _told(session: Session) -> Iterator[Line]:
-    advised = session.next_tests.after(session.state)
+    advised = session.circuit.next_tests.after(session.state)
     from faulttree.render.next_tests import next_lines  # it brings in the solver
 
     yield from next_lines(session.state, advised)

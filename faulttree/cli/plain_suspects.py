@@ -14,7 +14,7 @@ def suspect_lines(session: Session, typed: str) -> Iterator[Line]:
         session: the case.
         typed: what stands behind the word.
     """
-    why_not = session.why_no_suspects()
+    why_not = session.circuit.why_no_suspects(session.state)
     try:
         if not why_not:
             yield from _told(session, typed.strip())
@@ -26,7 +26,7 @@ def suspect_lines(session: Session, typed: str) -> Iterator[Line]:
 
 def _told(session: Session, typed: str) -> Iterator[Line]:
     state = session.state
-    suspected = session.suspects.after(state)
+    suspected = session.circuit.suspects.after(state)
     from faulttree.render.suspects_here import list_lines  # it brings in the solver
     from faulttree.render.suspects_more import meant, more
 

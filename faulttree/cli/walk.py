@@ -5,6 +5,7 @@ import io
 import json
 import sys
 
+from faulttree.beginning import Beginning
 from faulttree.cli import terminal
 from faulttree.cli.exits import CANNOT_RUN, FINDINGS, FINE
 from faulttree.cli.instruments import own_or_usual
@@ -18,7 +19,7 @@ from faulttree.files.library import NoSuchTreeError
 from faulttree.files.opening import SeveralSheetsError, open_tree
 from faulttree.files.shop import shop_instruments
 from faulttree.render.troubles import why_not
-from faulttree.session import Beginning, Session
+from faulttree.session import Session
 
 _TROUBLES = (
     DocumentError,
@@ -82,7 +83,7 @@ def _walk_plain(session: Session, given: Answers | None, as_json: bool) -> int:
     source: Source = typed_lines(sys.stdin, out)
     if given:
         if given.complaint:
-            PlainWalk(session, source, out).complaint(given.complaint)
+            PlainWalk(session, source, out).commands.complaint(given.complaint)
         steps = {step: iter(lines) for step, lines in given.answers.items()}
         source = answer_lines(steps, dict(given.vehicle), given.battery)
     elif out is sys.stdout:

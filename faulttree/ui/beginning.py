@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 
+from faulttree.beginning import Beginning
 from faulttree.core.units import UnitSystem
 from faulttree.core.walk.events import Intake
 from faulttree.files import cases, places
@@ -10,7 +11,7 @@ from faulttree.files.library import NoSuchTreeError
 from faulttree.files.opening import Opened, open_tree
 from faulttree.files.shop import own_instruments
 from faulttree.render.troubles import why_not
-from faulttree.session import Beginning, Session
+from faulttree.session import Session
 
 _TROUBLES = (DocumentError, NoSuchTreeError, cases.CaseError, OSError)
 

@@ -8,10 +8,11 @@ from collections.abc import Iterator
 from datetime import UTC, datetime
 from pathlib import Path
 
+from faulttree.beginning import Beginning
 from faulttree.core.walk.asks import Ask, AskKind
 from faulttree.core.walk.respond import Recorded
 from faulttree.files.documents import tree_from_bytes
-from faulttree.session import Beginning, Session
+from faulttree.session import Session
 
 TREE_ID = "long-loom"
 

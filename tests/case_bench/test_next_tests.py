@@ -22,8 +22,12 @@ from faulttree.render.report_markdown import report_markdown
 from faulttree.session import Session
 
 
+def _why_not(session: Session) -> str:
+    return session.circuit.why_no_next_tests(session.state)
+
+
 def _advised(session: Session):
-    return session.next_tests.after(session.state)
+    return session.circuit.next_tests.after(session.state)
 
 
 def _best(session: Session) -> list[str]:
@@ -75,13 +79,13 @@ def test_they_are_kept_until_something_is_answered(tmp_path, monkeypatch):
 
     monkeypatch.setattr(next_tests_on_bench, "Bench", counted)
     session = at_feed(tmp_path)
-    assert session.next_tests.known(session.state) is None
+    assert session.circuit.next_tests.known(session.state) is None
     first = _advised(session)
     session.add_note("rain")
-    assert session.next_tests.known(session.state) is first
+    assert session.circuit.next_tests.known(session.state) is first
     session.aside("ground-drop")
     answered(session, "0.05")
-    assert session.next_tests.known(session.state) is None
+    assert session.circuit.next_tests.known(session.state) is None
     assert _advised(session) is not first
     assert len(built) == 1, "the tables hold for the car, whatever was read"
     session.measure_battery("12.1")
@@ -113,11 +117,11 @@ def test_the_same_comes_of_the_folder_alone(tmp_path):
 def test_without_bench_or_after_the_end_it_is_one_sentence(tmp_path):
     session = at_feed(tmp_path)
     (session.folder / cases.BENCH).unlink()
-    assert "so the next test cannot be worked out" in session.why_no_next_tests()
+    assert "so the next test cannot be worked out" in _why_not(session)
     with pytest.raises(CannotTellError, match="bench"):
         _advised(session)
-    session.shows_next_tests = False
-    assert session.why_no_next_tests() == "Next tests are not shown in this case."
+    session.circuit.shows_next_tests = False
+    assert _why_not(session) == "Next tests are not shown in this case."
 
 
 def test_a_bench_that_does_not_fit_is_one_sentence_and_the_walk_goes_on(tmp_path):
@@ -132,7 +136,7 @@ def test_a_bench_that_does_not_fit_is_one_sentence_and_the_walk_goes_on(tmp_path
 
 def test_once_a_conclusion_is_accepted_there_is_nothing_to_advise(tmp_path):
     session = answered(begun(tmp_path), "12.60", "lights", "1")
-    assert "while the fault is looked for" in session.why_no_next_tests()
+    assert "while the fault is looked for" in _why_not(session)
     assert isinstance(session.aside("feed"), Refused)
 
 
@@ -151,7 +155,7 @@ def test_a_test_aside_is_asked_answered_and_kept_and_the_tree_goes_on_where_it_s
     line = record(session.state)[-1]
     assert line.standing is Standing.ASIDE
     assert (line.event.aside.instead_of, line.event.aside.saves_min) == ("feed", 2.0)
-    parts = {p.name: p.share.now for p in session.suspects.after(session.state).parts}
+    parts = {p.name: p.share.now for p in session.circuit.suspects.after(session.state).parts}
     assert parts["ground of the lamp"] < 0.01, "it is evidence like any other"
 
 

@@ -34,6 +34,10 @@ def _volts_at_lamp(emf: float, added: float, at_ground: float = 0.0) -> float:
     return lamp + amps * behind
 
 
+def _why_not(session: Session) -> str:
+    return session.circuit.why_nothing_expected(session.state, session.ask.step_id)
+
+
 def _line(found: list[str], words: str) -> str:
     (line,) = [each for each in found if words in each]
     return line
@@ -144,7 +148,7 @@ def test_numbers_come_in_the_units_of_the_case(tmp_path):
 
 def test_a_second_look_is_kept_until_the_car_changes(tmp_path):
     session = at_feed(tmp_path)
-    expected, state, step = session.expected, session.state, session.ask.step_id
+    expected, state, step = session.circuit.expected, session.state, session.ask.step_id
     assert expected.known(state, step) is None
     lines = expected.lines(state, step)
     assert expected.known(state, step) is lines
@@ -166,7 +170,7 @@ def test_a_case_without_them_says_so(tmp_path, missing):
     for name in missing:
         (session.folder / name).unlink()
     again = Session.resume(session.folder, Clock())
-    assert again.why_nothing_expected() == (
+    assert _why_not(again) == (
         f"This case has no {' and '.join(missing)} in its folder, so readings cannot be worked "
         "out; a new case of this tree keeps them."
     )
@@ -214,14 +218,14 @@ def test_whatever_goes_wrong_in_the_solver_is_a_sentence(tmp_path, monkeypatch):
 @pytest.mark.parametrize("answers", [("0.2",), ("12.50", "1.20")])
 def test_where_nothing_is_read_nothing_is_expected(tmp_path, answers):
     session = answered(at_feed(tmp_path), *answers)
-    assert session.why_nothing_expected() == "Nothing is read at this step."
+    assert _why_not(session) == "Nothing is read at this step."
 
 
 def test_one_switch_keeps_them_from_being_looked_at(tmp_path):
     session = at_feed(tmp_path)
-    assert session.why_nothing_expected() == ""
-    session.shows_expected = False
-    assert session.why_nothing_expected() == "Expected readings are not shown in this case."
+    assert _why_not(session) == ""
+    session.circuit.shows_expected = False
+    assert _why_not(session) == "Expected readings are not shown in this case."
 
 
 def test_a_walk_begins_and_goes_on_without_reading_a_circuit(tmp_path):

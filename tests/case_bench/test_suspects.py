@@ -20,7 +20,7 @@ from faulttree.session import Session
 
 
 def _after(session: Session) -> Suspected:
-    return session.suspects.after(session.state)
+    return session.circuit.suspects.after(session.state)
 
 
 def _shares(suspected: Suspected) -> dict[str, float]:
@@ -68,13 +68,13 @@ def test_the_verdict_of_the_tree_names_its_suspects(tmp_path):
 def test_it_is_kept_until_a_reading_is_added(tmp_path, monkeypatch):
     session = at_feed(tmp_path)
     done = _count_solving(monkeypatch)
-    assert session.suspects.known(session.state) is None
+    assert session.circuit.suspects.known(session.state) is None
     first = _after(session)
     session.add_note("rain")
-    assert session.suspects.known(session.state) is first, "a note is no reading"
+    assert session.circuit.suspects.known(session.state) is first, "a note is no reading"
     assert _after(session) is first
     answered(session, "11.6")
-    assert session.suspects.known(session.state) is None
+    assert session.circuit.suspects.known(session.state) is None
     _after(session)
     assert done == [2, 3]
 
@@ -134,7 +134,7 @@ def test_a_case_without_the_documents_says_so(tmp_path, missing):
         f"This case has no {' and '.join(missing)} in its folder, so suspects cannot be worked "
         "out; a new case of this tree keeps them."
     )
-    assert again.why_no_suspects() == told
+    assert again.circuit.why_no_suspects(again.state) == told
     with pytest.raises(CannotTellError, match="has no"):
         _after(again)
 
@@ -158,7 +158,7 @@ def test_a_damaged_document_takes_nothing_but_the_suspects(tmp_path, name, old, 
     with pytest.raises(CannotTellError, match=why) as told:
         _after(again)
     assert str(told.value).count(". ") == 0, "one sentence"
-    assert again.suspects.known(again.state) is None
+    assert again.circuit.suspects.known(again.state) is None
 
 
 def test_whatever_goes_wrong_in_the_solver_is_a_sentence(tmp_path, monkeypatch):
@@ -172,11 +172,11 @@ def test_whatever_goes_wrong_in_the_solver_is_a_sentence(tmp_path, monkeypatch):
 
 def test_one_switch_keeps_them_from_being_looked_at(tmp_path):
     session = answered(at_feed(tmp_path), "11.6")
-    assert session.why_no_suspects() == ""
-    assert session.what_readings_say()
-    session.shows_suspects = False
-    assert session.why_no_suspects() == "Suspects are not shown in this case."
-    assert session.what_readings_say() == ()
+    assert session.circuit.why_no_suspects(session.state) == ""
+    assert session.circuit.report_lines(session.state)
+    session.circuit.shows_suspects = False
+    assert session.circuit.why_no_suspects(session.state) == "Suspects are not shown in this case."
+    assert session.circuit.report_lines(session.state) == ()
 
 
 def test_a_walk_goes_on_without_reading_a_circuit_while_nobody_asks(tmp_path):
@@ -187,7 +187,7 @@ def test_a_walk_goes_on_without_reading_a_circuit_while_nobody_asks(tmp_path):
         "from faulttree.session import Session\n"
         f"session = Session.resume(Path({str(session.folder)!r}))\n"
         "session.answer('12.60')\n"
-        "session.suspects.known(session.state)\n"
+        "session.circuit.suspects.known(session.state)\n"
         "print([m for m in ('numpy', 'faulttree.core.circuit.document') if m in sys.modules])"
     )
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)

@@ -87,7 +87,7 @@ def test_the_report_tells_what_the_readings_say_and_comes_out_the_same(session, 
     assert "## What the readings say" in first
     assert "%: reversing switch (contact main: added series resistance)" in first
     assert _report(session, capsys) == first
-    say = session.what_readings_say()
+    say = session.circuit.report_lines(session.state)
     assert all(line in first for line in say if line.startswith("- ") and len(line) < 70)
     assert "## What the readings say" in _said(session, "report")
 

@@ -80,7 +80,7 @@ def _keys(data: Any) -> Iterator[str]:
 
 def test_every_key_of_the_data_is_described(tmp_path):
     session = answered(at_feed(tmp_path), "11.6")
-    found = set(_keys(session.suspects.report_data(session.state)))
+    found = set(_keys(session.circuit.suspects.report_data(session.state)))
     found |= {"cannot-tell"}
     assert {key for key in found if f"`{key}`" not in PAGE} == set()
 

@@ -5,6 +5,7 @@ import shutil
 import pytest
 from builders import LAMP, answered, lamp_case, lamp_text
 
+from faulttree.beginning import Beginning
 from faulttree.core.walk.path import position
 from faulttree.files import cases
 from faulttree.files.cases import CaseError
@@ -16,7 +17,7 @@ from faulttree.files.documents import (
     tree_from_bytes,
 )
 from faulttree.files.walks import walk_of
-from faulttree.session import Beginning, Session
+from faulttree.session import Session
 
 
 def _read(session):

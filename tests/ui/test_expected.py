@@ -182,7 +182,7 @@ def test_what_goes_wrong_is_a_sentence_and_the_walk_goes_on(monkeypatch, error, 
 
 def test_a_case_where_they_are_not_shown_says_so():
     session = _case()
-    session.shows_expected = False
+    session.circuit.shows_expected = False
 
     async def work(desk: Desk) -> None:
         await desk.press("x")

@@ -36,7 +36,7 @@ async def _all(desk: Desk) -> str:
 
 def _told(session: Session) -> list[str]:
     """What is to be told, in pieces that stand on one line even of a small screen."""
-    lines = next_lines(session.state, session.next_tests.after(session.state))
+    lines = next_lines(session.state, session.circuit.next_tests.after(session.state))
     words = " ".join(line.text for line in lines).split()
     return [word for word in words if len(word) < 20]
 
@@ -162,7 +162,7 @@ def test_the_walk_does_not_wait_and_can_be_left_while_it_is_worked_out(monkeypat
 @pytest.mark.parametrize("size", [NARROW, SMALL, TINY])
 def test_everything_can_be_reached_by_keys_on_any_screen(size):
     session = _case()
-    best = session.next_tests.after(session.state).best
+    best = session.circuit.next_tests.after(session.state).best
     own = [proposal.step_id for proposal in best].index("feed") + 1
 
     async def work(desk: Desk) -> None:
@@ -207,7 +207,7 @@ def test_what_goes_wrong_is_a_sentence(monkeypatch, error, words):
 
 def test_without_a_circuit_or_where_it_is_not_shown_it_says_so_on_one_line():
     hidden = _case()
-    hidden.shows_next_tests = False
+    hidden.circuit.shows_next_tests = False
     without = begun(places.cases_folder().parent / "other")
     (without.folder / cases.BENCH).unlink()
     answered(without, "12.60")

@@ -121,7 +121,7 @@ SUSPECTS = {
 def test_suspects(name: str, snapshot: SnapshotAssertion):
     keys, size = SUSPECTS[name]
     session = walked(*TO_FEED, "11.6")
-    session.suspects = _Told(session)  # type: ignore[assignment]
+    session.circuit.suspects = _Told(session)  # type: ignore[assignment]
 
     async def work(desk: Desk) -> str:
         await desk.press(*keys)

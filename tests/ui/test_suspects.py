@@ -86,7 +86,7 @@ def test_on_a_broad_screen_it_stands_beside_the_step_and_follows_the_readings():
 
 def test_the_walk_does_not_wait_and_what_is_of_an_older_state_is_never_shown(monkeypatch):
     session = _case()
-    session.suspects.after(session.state)
+    session.circuit.suspects.after(session.state)
     slow = _Slow(monkeypatch)
 
     def words(desk: Desk) -> str:
@@ -296,7 +296,7 @@ def test_a_tree_without_a_circuit_says_so_on_one_line():
 
 def test_a_case_where_they_are_not_shown_says_so():
     session = _case()
-    session.shows_suspects = False
+    session.circuit.shows_suspects = False
 
     async def work(desk: Desk) -> None:
         await desk.press("u")

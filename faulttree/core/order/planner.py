@@ -14,6 +14,8 @@ from faulttree.core.order.solver import Solver
 
 NEXT_LIMITS = Limits(expansions=400)
 """Work for one answer while a technician waits; some 40 ms."""
+_SOLVERS_KEPT = 8
+"""Sets of tests that cannot be done, for which what was found out is kept."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,6 +111,8 @@ class Planner:
 
     def _allow(self, limits: Limits) -> None:
         """Work for one question; what was found out before is kept while there is room for it."""
+        if len(self._without) > _SOLVERS_KEPT:
+            self._without = {frozenset[str](): self._solver}
         for solver in self._without.values():
             if solver.search.entries > self._limits.states // 2:
                 solver.search.forget()
@@ -135,8 +139,10 @@ class Planner:
         return any(move is not None and outcome in move.test.ends for move, outcome in moves)
 
     def _has_alike(self, dropped: frozenset[str]) -> bool:
-        """Whether kinds may be alike in the tests of a solver: what is found of one then depends
-        on which others there are."""
+        """Whether kinds may be alike in the tests of a solver.
+
+        What can be found of one then depends on which others there are.
+        """
         return bool(dropped) or any(test.destroys for test in self.problem.tests)
 
     def _left(self, seen: Mapping[str, str]) -> int:

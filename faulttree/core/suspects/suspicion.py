@@ -11,7 +11,7 @@ from faulttree.core.suspects.inferred import Field, infer
 from faulttree.core.suspects.likely import Likely
 from faulttree.core.suspects.on_bench import SuspectBench
 from faulttree.core.suspects.ranking import Ranked, Suspicion, Together
-from faulttree.core.suspects.twos import Two, both_of, pairs_of, worth_pairing
+from faulttree.core.suspects.twos import Sizes, both_of, pairs_of, worth_pairing
 from faulttree.core.uncertain import Uncertain
 
 Values = Mapping[str, Uncertain]
@@ -67,10 +67,10 @@ class _Kept:
 class _TwoAtOnce:
     """Pairs of some suspects on a bench of their own."""
 
-    def __init__(self, bench: SuspectBench, chosen: Mapping[int, tuple[int, ...]]) -> None:
+    def __init__(self, bench: SuspectBench, chosen: Mapping[int, tuple[Sizes, ...]]) -> None:
         self.chosen, self._alone = chosen, bench
-        both, cells, self._twos = both_of(bench.suspects, bench.cells, chosen)
-        self._bench = bench.with_suspects(both, cells)
+        pairs, cells, self._twos = both_of(bench.suspects, chosen)
+        self._bench = bench.with_suspects(pairs, cells)
         self._likely = _Kept(self._bench)
 
     def pairs(self, reads: tuple[Read, ...], values: Values) -> Pairs | None:
@@ -78,10 +78,9 @@ class _TwoAtOnce:
         if not self._twos:
             return None
         columns: list[Floats] = [self._likely.of(read, values).cells for read in reads]
-        twos: tuple[Two, ...] = self._twos
         alone = self._alone
         table = np.array(columns).T
-        return pairs_of(alone.suspects, alone.weights, twos, self._bench.shows, table)
+        return pairs_of(alone.suspects, alone.weights, self._twos, self._bench.shows, table)
 
 
 __all__ = ["Ranked", "Suspects", "Suspicion", "Together", "Values"]

@@ -1,7 +1,7 @@
 """Two faults at once: thought of when no single one explains what was read."""
 
 import math
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import combinations, product
 
@@ -12,10 +12,11 @@ from faulttree.core.suspects.density import Floats
 from faulttree.core.suspects.grid import Cell
 from faulttree.core.suspects.hypotheses import Hypotheses, Pairs
 
-MOST_SUSPECTS = 12
+MOST_SUSPECTS = 10
 """Suspects of which all pairs are tried: those that explain some reading best."""
-MOST_CELLS = 3
-"""Sizes of each that are tried, by the same measure."""
+MOST_SIZES = 4
+"""Spans of sizes that each is tried in; what is read in a span is taken as spread between its ends,
+as in a cell of the grid."""
 LEAST_GAIN = 3.0
 """A suspect is tried that makes some reading so many times as likely as a healthy car does."""
 PAIR_SHARE = 0.02
@@ -23,11 +24,26 @@ PAIR_SHARE = 0.02
 
 
 @dataclass(frozen=True, slots=True)
-class Two:
-    """Two suspects, each in one cell; by their indexes."""
+class Sizes:
+    """A span of sizes of a suspect.
 
-    first_cell: int
-    second_cell: int
+    Attributes:
+        cells: indexes of the cells in it.
+        forms: those of its forms at the ends.
+        best: the cell that explains most, which stands for the span where the other is away.
+    """
+
+    cells: tuple[int, ...]
+    forms: tuple[int, ...]
+    best: int
+
+
+@dataclass(frozen=True, slots=True)
+class Two:
+    """Two suspects, each in a span of sizes."""
+
+    first: Sizes
+    second: Sizes
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +60,7 @@ class _Both(Suspect):
 
 def worth_pairing(
     cells: Sequence[Cell], likelihood: Floats, healthy: Floats
-) -> Mapping[int, tuple[int, ...]]:
+) -> Mapping[int, tuple[Sizes, ...]]:
     """The suspects that explain some readings better than a healthy car does, the best first.
 
     What a suspect does not explain is not held against it: that is what the other one is for.
@@ -55,25 +71,33 @@ def worth_pairing(
         healthy: of each reading on a healthy car, shape (n_readings,), above 0.
 
     Returns:
-        Suspect to those of its cells that explain most.
+        Suspect to spans that hold all of its sizes.
     """
     gains = np.maximum(np.log(likelihood) - np.log(healthy), 0.0)
-    gain, best = gains.sum(axis=1).tolist(), gains.max(axis=1, initial=0.0)
+    gain, most = gains.sum(axis=1).tolist(), gains.max(axis=1, initial=0.0)
     of: dict[int, list[int]] = {}
-    for index in sorted(range(len(cells)), key=lambda i: (-gain[i], i)):
-        if best[index] >= math.log(LEAST_GAIN):
-            of.setdefault(cells[index].suspect, []).append(index)
-    chosen = list(of)[:MOST_SUSPECTS]
-    return {suspect: tuple(of[suspect][:MOST_CELLS]) for suspect in chosen}
+    for index, cell in enumerate(cells):
+        of.setdefault(cell.suspect, []).append(index)
+    tried = [s for s, own in of.items() if most[own].max() >= math.log(LEAST_GAIN)]
+    tried.sort(key=lambda s: (-max(gain[i] for i in of[s]), s))
+    return {s: tuple(_spans(cells, of[s], gain)) for s in tried[:MOST_SUSPECTS]}
+
+
+def _spans(cells: Sequence[Cell], own: list[int], gain: list[float]) -> Iterator[Sizes]:
+    step = math.ceil(len(own) / MOST_SIZES)
+    for begin in range(0, len(own), step):
+        part = tuple(own[begin : begin + step])
+        ends = (cells[part[0]].forms[0], cells[part[-1]].forms[-1])
+        yield Sizes(part, tuple(dict.fromkeys(ends)), max(part, key=lambda i: gain[i]))
 
 
 def both_of(
-    suspects: Sequence[Suspect], cells: Sequence[Cell], chosen: Mapping[int, Sequence[int]]
+    suspects: Sequence[Suspect], chosen: Mapping[int, Sequence[Sizes]]
 ) -> tuple[tuple[Suspect, ...], tuple[Cell, ...], tuple[Two, ...]]:
     """Every pair of some suspects as one suspect.
 
     Returns:
-        The pairs as suspects, their cells, and the two cells that each of these stands for.
+        The pairs as suspects, their cells, and what each of these stands for.
     """
     pairs: list[Suspect] = []
     own: list[Cell] = []
@@ -81,13 +105,12 @@ def both_of(
     for a, b in combinations(sorted(chosen), 2):
         if not may_be_together(suspects[a], suspects[b]):
             continue
-        ends: dict[tuple[int, int], int] = {}
+        corners: dict[tuple[int, int], int] = {}
         for one, other in product(chosen[a], chosen[b]):
-            corners = product(cells[one].forms, cells[other].forms)
-            places = tuple(ends.setdefault(corner, len(ends)) for corner in corners)
-            own.append(Cell(len(pairs), places))
+            ends = product(one.forms, other.forms)
+            own.append(Cell(len(pairs), tuple(corners.setdefault(e, len(corners)) for e in ends)))
             twos.append(Two(one, other))
-        pairs.append(_both(suspects[a], suspects[b], tuple(ends)))
+        pairs.append(both(suspects[a], suspects[b], tuple(corners)))
     return tuple(pairs), tuple(own), tuple(twos)
 
 
@@ -115,10 +138,13 @@ def pairs_of(
         shows, likelihood: see Pairs.
     """
     whole = sum(s.weight for s in suspects) or 1.0
-    first = np.array([t.first_cell for t in twos], np.intp)
-    second = np.array([t.second_cell for t in twos], np.intp)
-    prior = PAIR_SHARE * weights[first] * weights[second] / whole
-    return Pairs(first, second, prior, shows, likelihood)
+    first = np.array([t.first.best for t in twos], np.intp)
+    second = np.array([t.second.best for t in twos], np.intp)
+    one, other = (
+        np.array([weights[list(each.cells)].sum() for each in side])
+        for side in ([t.first for t in twos], [t.second for t in twos])
+    )
+    return Pairs(first, second, PAIR_SHARE * one * other / whole, shows, likelihood)
 
 
 def named(pairs: Pairs, hypotheses: Hypotheses, shares: Floats) -> dict[tuple[int, int], float]:
@@ -130,7 +156,8 @@ def named(pairs: Pairs, hypotheses: Hypotheses, shares: Floats) -> dict[tuple[in
     return found
 
 
-def _both(one: Suspect, other: Suspect, corners: Sequence[tuple[int, int]]) -> Suspect:
+def both(one: Suspect, other: Suspect, corners: Sequence[tuple[int, int]] = ((0, 0),)) -> Suspect:
+    """Two suspects as one, with a form of each in every one of its forms."""
     forms = tuple(_form(one.forms[i], other.forms[j]) for i, j in corners)
     name, part = f"{one.id} + {other.id}", f"{one.part}, {other.part}"
     return _Both(name, part, f"{one.words}, and {other.words}", 1.0, None, forms, (one, other))

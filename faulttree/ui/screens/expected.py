@@ -17,7 +17,7 @@ class ExpectedScreen(PageScreen):
 
     def __init__(self, session: Session) -> None:
         self._session, self._state, self._step_id = session, session.state, session.ask.step_id
-        self._known = session.expected.known(self._state, self._step_id)
+        self._known = session.circuit.expected.known(self._state, self._step_id)
         title = answers.title(self._state, self._step_id)
         text = all_labelled(self._known) if self._known else plain(_WORKING, "dim")
         super().__init__(f"Expected readings: {title}", text)
@@ -29,7 +29,7 @@ class ExpectedScreen(PageScreen):
 
     def _work_out(self) -> tuple[Line, ...]:
         try:
-            return self._session.expected.lines(self._state, self._step_id)
+            return self._session.circuit.expected.lines(self._state, self._step_id)
         except CannotTellError as error:
             return (Line("", str(error), "warning"),)
 

@@ -54,7 +54,7 @@ class NextTestsScreen(ModalScreen[Chosen | None]):
     def on_mount(self) -> None:
         """Show them at once where they are known, else work them out beside the screen."""
         self.query_one(OptionList).focus()
-        known = self._session.next_tests.known(self._state)
+        known = self._session.circuit.next_tests.known(self._state)
         if known is not None:
             self._show(known)
         else:
@@ -62,7 +62,7 @@ class NextTestsScreen(ModalScreen[Chosen | None]):
 
     def _work_out(self) -> "Advised | str":
         try:
-            return self._session.next_tests.after(self._state)
+            return self._session.circuit.next_tests.after(self._state)
         except CannotTellError as error:
             return str(error)
 

@@ -19,14 +19,14 @@ class ReportScreen(PageScreen):
     def __init__(self, session: Session) -> None:
         self._session = session
         has_circuit = session.state.tree.circuit is not None
-        self._waits = session.shows_suspects and has_circuit
+        self._waits = session.circuit.shows_suspects and has_circuit
         text = self._report(_WORKING if self._waits else ())
         super().__init__(f"faulttree report {session.id}", text)
 
     def on_mount(self) -> None:
         """Work out the rest beside the screen, which goes on taking keys."""
         if self._waits:
-            self.run_worker(self._session.what_readings_say, thread=True, exit_on_error=False)
+            self.run_worker(self._what_readings_say, thread=True, exit_on_error=False)
 
     def on_worker_state_changed(self, event: Worker.StateChanged) -> None:
         """Show the whole of it."""
@@ -35,6 +35,9 @@ class ReportScreen(PageScreen):
             self.show(self._report(worker.result))
         elif event.state is WorkerState.ERROR:
             self.show(self._report(()))
+
+    def _what_readings_say(self) -> tuple[str, ...]:
+        return self._session.circuit.report_lines(self._session.state)
 
     def _report(self, say: tuple[str, ...]) -> Content:
         state, name = self._session.state, self._session.id

@@ -159,7 +159,7 @@ class WalkCommands(Screen[None]):
         """Why this test."""
         state, step_id = self._session.state, self._ask.step_id
         lines = step_text.why_lines(state, step_id)
-        if not self._session.why_no_next_tests():
+        if not self._session.circuit.why_no_next_tests(self._session.state):
             lines.append(Line("Another test", "a tells the best next tests from here"))
         self.app.push_screen(PageScreen(answers.title(state, step_id), all_labelled(lines)))
 
@@ -171,7 +171,7 @@ class WalkCommands(Screen[None]):
 
     def action_show_expected(self) -> None:
         """What the step reads, healthy and under each fault."""
-        why_not = self._session.why_nothing_expected()
+        why_not = self._session.circuit.why_nothing_expected(self._session.state, self._ask.step_id)
         if why_not:
             self.say(why_not, "warning")
         else:

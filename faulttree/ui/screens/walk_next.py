@@ -10,7 +10,7 @@ class WalkNext(WalkSuspects):
 
     def action_show_next(self) -> None:
         """Open the page."""
-        why_not = self._session.why_no_next_tests()
+        why_not = self._session.circuit.why_no_next_tests(self._session.state)
         if why_not:
             self.say(why_not, "warning")
         else:

@@ -33,7 +33,7 @@ class WalkSuspects(WalkCommands):
 
     async def action_show_suspects(self) -> None:
         """Open the list, have the keys go to it, or close it."""
-        why_not = self._session.why_no_suspects()
+        why_not = self._session.circuit.why_no_suspects(self._session.state)
         if why_not:
             self.say(why_not, "warning")
         elif self.app.size.width < BROAD:

@@ -90,8 +90,8 @@ class SuspectsView(Vertical):
 
     def look(self) -> None:
         """Show what is suspect now: at once where it is known, else as soon as it is."""
-        why_not = self._session.why_no_suspects()
-        known = self._session.suspects.known(self._session.state)
+        why_not = self._session.circuit.why_no_suspects(self._session.state)
+        known = self._session.circuit.suspects.known(self._session.state)
         if why_not:
             self._fail(why_not)
         elif known is not None:
@@ -105,7 +105,7 @@ class SuspectsView(Vertical):
     def _work_out(self, state: "WalkState") -> str:
         """Why it cannot be worked out; nothing where it now is known."""
         try:
-            self._session.suspects.after(state)
+            self._session.circuit.suspects.after(state)
         except CannotTellError as error:
             return str(error)
         return ""

@@ -50,5 +50,5 @@ def _test(
         shows.append(tuple(rng.sample(outcomes, several)))
     needs = {each.name: rng.choice(sorted(each.minutes)) for each in set_ups if rng.random() < 0.5}
     tools = ("meter",) * rng.randint(0, 2)
-    minutes = rng.choice([1, 2, 3, 5, 8, 2.5])
+    minutes = rng.choice([0, 1, 2, 3, 5, 8, 2.5])
     return given.Test(f"t{n}", minutes, tuple(shows), needs, tools, destroys)

@@ -6,6 +6,7 @@ from core.order.random_problems import random_problem
 from core.order.samples import matrix_problem
 
 from faulttree.core.order import problem as given
+from faulttree.core.order import search, solver
 from faulttree.core.order.following import SoFar
 from faulttree.core.order.plan import Asked, End
 from faulttree.core.order.planner import Planner
@@ -198,6 +199,19 @@ def test_a_network_is_proven_and_its_next_tests_agree_with_the_plan(set_ups: int
     assert advice.options[0].regret.most == pytest.approx(0)
     assert all(o.regret.least >= 0 for o in advice.options)
     assert sum(left.share for left in advice.options[0].leaves) == pytest.approx(1)
+
+
+def test_searching_and_working_out_every_set_come_to_the_same(monkeypatch) -> None:
+    for seed in range(12):
+        problem = network_problem(13, 18, seed, set_ups=seed % 3)
+        whole = Planner(problem).best()
+        with monkeypatch.context() as patched:
+            patched.setattr(solver, "_BLOCK", 4)
+            patched.setattr(solver, "_LATTICE_AT_MOST", 0)
+            patched.setattr(search, "_TWINS_FROM", 9)
+            searched = Planner(problem).best()
+        assert searched.expected.most == pytest.approx(whole.expected.most, rel=1e-12)
+        assert _tests(searched.plan) == _tests(whole.plan)
 
 
 @pytest.mark.parametrize(

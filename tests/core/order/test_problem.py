@@ -5,6 +5,8 @@ from dataclasses import replace
 import pytest
 
 from faulttree.core.order import problem as given
+from faulttree.core.order.following import SoFar
+from faulttree.core.order.plan import End
 from faulttree.core.order.planner import Planner
 
 SUSPECT = given.Suspect("a", "a", 1)
@@ -86,3 +88,23 @@ def test_one_suspect_needs_no_test() -> None:
     assert found.expected.most == 0
     assert found.expected.is_proven
     assert found.expected.gap == 0
+
+
+def test_without_tests_all_suspects_are_left() -> None:
+    other = replace(SUSPECT, id="b", fault="b")
+    planner = Planner(given.Problem((SUSPECT, other), ()))
+    assert planner.best().plan == End({"a": 1, "b": 1})
+    assert planner.next_tests(SoFar()).options == ()
+
+
+def test_suspects_that_weigh_nothing_are_told_apart_by_the_cheapest_test() -> None:
+    """They cost nothing on average; the plan must hold for them all the same."""
+    suspects = tuple(given.Suspect(c, c, w) for c, w in (("a", 1), ("b", 0), ("c", 0)))
+    tests = (
+        given.Test("first", 1, (("1",), ("0",), ("0",))),
+        given.Test("last and dear", 40, (("0",), ("0",), ("1",))),
+        given.Test("last and quick", 2, (("0",), ("0",), ("1",))),
+    )
+    found = Planner(given.Problem(suspects, tests)).best()
+    assert found.expected.most == pytest.approx(1)
+    assert found.spent.means == {"a": 1, "b": 3, "c": 3}

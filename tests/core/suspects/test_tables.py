@@ -1,9 +1,10 @@
 """Suspects by a table of likelihoods, on the lamp tree, which has no circuit."""
 
 from functools import cache
+from pathlib import Path
 
 import pytest
-from builders import LAMP, Walk, at_feed, lamp
+from builders import Walk, at_feed, lamp
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -17,10 +18,12 @@ from faulttree.core.suspects.tables import TableSuspects, bands_of, spread_out
 from faulttree.core.walk.events import Complaint
 from faulttree.files.documents import load_likelihoods
 
+_TABLE = Path(__file__).parents[2] / "data" / "likelihoods" / "lamp.yaml"
+
 
 @cache
 def _table() -> LikelihoodTable:
-    return load_likelihoods(LAMP / "likelihoods.yaml", lamp()).document
+    return load_likelihoods(_TABLE, lamp()).document
 
 
 def _suspicion(walk: Walk) -> Suspicion:

@@ -12,12 +12,13 @@ from faulttree.core.checks.likelihoods import ALONE, WITH_TREE
 from faulttree.files.documents import DocumentError, check_file, load_likelihoods
 
 RULES = [*ALONE, *WITH_TREE]
+TABLE = Path(__file__).parents[3] / "data" / "likelihoods" / "lamp.yaml"
 
 
 def _written(folder: Path, *changes: tuple[str, str]) -> Path:
     """The example beside its tree, with pieces replaced; each must be there once."""
     shutil.copy(LAMP / "tree.yaml", folder)
-    text = (LAMP / "likelihoods.yaml").read_text("utf-8")
+    text = TABLE.read_text("utf-8")
     for old, new in changes:
         assert text.count(old) == 1, f"{old!r} is there {text.count(old)} times"
         text = text.replace(old, new)
@@ -26,8 +27,8 @@ def _written(folder: Path, *changes: tuple[str, str]) -> Path:
     return path
 
 
-def test_the_sound_example_has_no_finding():
-    assert check_file(LAMP / "likelihoods.yaml").problems == ()
+def test_the_sound_example_has_no_finding(tmp_path):
+    assert check_file(_written(tmp_path)).problems == ()
 
 
 @pytest.mark.parametrize("case", TABLES, ids=lambda c: f"{c.check}: {c.new[:40]}")
@@ -58,7 +59,7 @@ def test_every_check_that_a_rule_names_in_its_first_line_has_a_case(rule):
 
 
 def test_a_table_is_loaded_beside_its_tree_and_refused_where_it_does_not_fit(tmp_path):
-    assert load_likelihoods(LAMP / "likelihoods.yaml", lamp()).document.tree == "lamp"
+    assert load_likelihoods(TABLE, lamp()).document.tree == "lamp"
     broken = _written(tmp_path, ("  fuse-look:", "  fuse-loook:"))
     with pytest.raises(DocumentError):
         load_likelihoods(broken, lamp())
