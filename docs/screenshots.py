@@ -19,6 +19,7 @@ from unittest.mock import patch
 
 from textual.widgets import Input
 
+from faulttree.beginning import Beginning
 from faulttree.cli.plain import PlainWalk
 from faulttree.core.units import UnitSystem
 from faulttree.core.walk.asks import Ask
@@ -26,7 +27,7 @@ from faulttree.core.walk.events import Complaint, Intake
 from faulttree.core.walk.respond import Recorded
 from faulttree.files import places
 from faulttree.files.opening import open_tree
-from faulttree.session import Beginning, Session
+from faulttree.session import Session
 from faulttree.ui.app import FaulttreeApp
 
 PICTURES = Path(__file__).parent / "pictures"

@@ -10,8 +10,8 @@ from faulttree.core.circuit.circuit import State
 from faulttree.core.circuit.probes import Probe, Tool, ohms, volts
 from faulttree.core.circuit.solve import solve
 
-# The coil hangs behind its own break contact. At rest: battery 12.6 V, 0.01 + 0.1 + 0.01 ohm, the coil
-# beside the lamp; pulled in: the contact is open, and only the meter is left behind it.
+# The coil hangs behind its own break contact. At rest: battery 12.6 V, 0.01 + 0.1 + 0.01 ohm, the
+# coil beside the lamp; pulled in: the contact is open, and only the meter is left behind it.
 BUZZER = """\
   feed: {kind: contact, between: [plus, common], resistance: 0.1 ohm}
   relay:
