@@ -10,7 +10,7 @@ from .rows import Row, in_turn
 
 FAULTS, READINGS, STRETCHES = 60, 40, 40
 """Each fault comes and goes or is there for good; every pair of them is thought of."""
-SMALL = (4, 3, 4)
+SMALL = (6, 6, 6)
 """Faults, pairs and stretches of what a network of tables can hold: they double with each fault."""
 DIGITS = 50
 

@@ -46,7 +46,10 @@ class Terminal:
         return said
 
     def interrupt(self):
-        """Ctrl-C; what was said last."""
+        """Ctrl-C, a second time where the first fell on a moment that Python does not tell of."""
+        self._child.sendintr()
+        if self._child.expect([pexpect.EOF, pexpect.TIMEOUT]) == 0:
+            return self._child.before
         self._child.sendintr()
         return self.until(pexpect.EOF)
 
