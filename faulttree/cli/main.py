@@ -171,6 +171,13 @@ def _order(commands: "Commands") -> None:
         default="normal",
         help="the battery of the bench sheet that the cars have",
     )
+    order.add_argument(
+        "--swap",
+        action="append",
+        default=[],
+        metavar="PART=MINUTES",
+        help="the order may put in a known good part and see; may be given several times",
+    )
     order.add_argument("--json", action="store_true", help="as JSON")
     order.add_argument(
         "--write", metavar="FILE", type=_path, help="make a draft tree in this order in a new file"

@@ -14,8 +14,9 @@ from faulttree.core.advice.draft import CannotDraft, Draft
 from faulttree.core.advice.drafting import draft_of
 from faulttree.core.advice.ends import Ends
 from faulttree.core.advice.not_counted import not_counted
-from faulttree.core.advice.outcomes import tellings
+from faulttree.core.advice.outcomes import HEALTHY, tellings
 from faulttree.core.bench.bench import Bench
+from faulttree.core.checks.finding import nearest
 from faulttree.core.order.problem import CannotOrder
 from faulttree.files.benches import OnBench, open_bench
 from faulttree.files.drafts import Written, files_of_draft, write_draft
@@ -30,9 +31,11 @@ def run(arguments: argparse.Namespace) -> int:
     """Tell how a tree compares with the best order of its tests, and draft a tree from that."""
     try:
         if arguments.write:
+            if arguments.swap:
+                raise CannotDraft("A draft holds tests alone: leave out --swap to write one.")
             files_of_draft(arguments.write)
         opened = open_bench(find_tree(arguments.tree), arguments.vehicle)
-        bench, result = _worked_out(opened, arguments.supply)
+        bench, result = _worked_out(opened, arguments.supply, arguments.swap)
         _tell(result, as_json=arguments.json)
         if arguments.write:
             draft = draft_of(bench, result.ends, result.compared.best.plan)
@@ -45,7 +48,7 @@ def run(arguments: argparse.Namespace) -> int:
     return FINE
 
 
-def _worked_out(opened: OnBench, supply: str) -> tuple[Bench, OrderResult]:
+def _worked_out(opened: OnBench, supply: str, swaps: list[str]) -> tuple[Bench, OrderResult]:
     own = own_or_usual()
     bench, judge = put_on_bench(opened, own)
     told = tellings(bench, judge, supply)
@@ -54,9 +57,24 @@ def _worked_out(opened: OnBench, supply: str) -> tuple[Bench, OrderResult]:
             f"No fault surely shows the complaint with the {supply} battery, so there is nothing "
             "to tell apart: look at complaint in the bench sheet."
         )
-    compared = compare(bench, judge, told)
+    parts = {row.suspect.part for row in told.rows if row.suspect and row.suspect is not HEALTHY}
+    compared = compare(bench, judge, told, swaps=dict(_swap(each, parts) for each in swaps))
     aside, ends = not_counted(bench, told), Ends(bench, told)
     return bench, OrderResult(bench, supply, compared, aside, ends, words_for(opened, own))
+
+
+def _swap(written: str, parts: set[str]) -> tuple[str, float]:
+    """A part and the minutes of putting in a known good one, as written: `relay=5`."""
+    part, _, minutes = (piece.strip() for piece in written.rpartition("="))
+    if part not in parts:
+        raise CannotOrder(f"No part is called “{part}”. {nearest(part, parts)}")
+    try:
+        found = float(minutes)
+    except ValueError:
+        found = -1.0
+    if not 0 <= found <= 600:
+        raise CannotOrder(f"“{written}”: write the part and its minutes, for example {part}=5.")
+    return part, found
 
 
 def _tell(result: OrderResult, as_json: bool) -> None:

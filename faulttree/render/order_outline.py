@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from faulttree.core.advice.as_problem import SWAP
 from faulttree.core.order.plan import Asked, End, Plan
 from faulttree.render.order_result import OrderResult, asked, ends
 from faulttree.render.page import count, wrapped
@@ -55,6 +56,9 @@ class _Outline:
 
     def _test(self, plan: Asked) -> str:
         words, access = self._result.words, self._result.bench.sheet.access
+        if plan.test.startswith(SWAP):
+            part = words.text(plan.test.removeprefix(SWAP))
+            return f"put in a known good one and see: {part}, {plan.minutes:g} min"
         title = words.title(plan.test)
         ready = ", ".join(words.text(access[name].words) for name in plan.set_up)
         first = f", first {ready}" if ready else ""

@@ -38,6 +38,17 @@ def test_a_draft_is_written_checked_and_proved(run, tmp_path):
     assert "is there already" in again.stderr
 
 
+def test_a_good_part_at_hand_may_be_put_in_to_see(run):
+    expected = {
+        swap: json.loads(run("order", CARGO, "--json", *swap).stdout)["best"]["expected"]
+        for swap in ((), ("--swap", "bulb=1"), ("--swap", "switch=600"))
+    }
+    assert expected["--swap", "bulb=1"] < expected[()]
+    assert expected["--swap", "switch=600"] == expected[()], "measuring tells it for less"
+    told = run("order", CARGO, "--swap", "bulb=1").stdout
+    assert "put in a known good one and see: bulb, 1 min" in told
+
+
 @pytest.mark.parametrize(
     ("arguments", "told"),
     [
@@ -46,6 +57,9 @@ def test_a_draft_is_written_checked_and_proved(run, tmp_path):
         ((CARGO, "--vehicle", "missing.yaml"), "missing.yaml"),
         ((CARGO, "--write", "draft.txt"), "let its name end in .yaml"),
         (("unseen",), "No fault surely shows the complaint"),
+        ((CARGO, "--swap", "blub=1"), "Did you mean bulb?"),
+        ((CARGO, "--swap", "bulb=soon"), "for example bulb=5"),
+        ((CARGO, "--swap", "bulb=1", "--write", "draft.yaml"), "leave out --swap"),
     ],
     ids=str,
 )

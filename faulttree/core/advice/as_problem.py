@@ -4,10 +4,12 @@ from collections.abc import Collection, Mapping
 
 from faulttree.core.advice.outcomes import NO_ANSWER, Telling, Tellings
 from faulttree.core.bench.suspects import Row
-from faulttree.core.order.problem import Problem, SetUp, Suspect, Test
+from faulttree.core.order.problem import Problem, SetUp, Suspect, Test, swap
 
 AS_IT_CAME, READY = "as it came", "ready"
 """States of what has to be made ready for a test."""
+SWAP = "swap: "
+"""Before the part in the name of a test that puts in a known good one."""
 NO_READING = "no reading"
 """The outcome of a test that gives no number."""
 
@@ -17,6 +19,7 @@ def problem_of(
     weights: Mapping[int, float] | None = None,
     ready: Collection[str] = (),
     without: Collection[str] = (),
+    swaps: Mapping[str, float] | None = None,
 ) -> Problem:
     """The problem of telling some cars apart, down to the part.
 
@@ -26,6 +29,7 @@ def problem_of(
             cars that are left out, or have none, are no longer suspect.
         ready: what is ready already.
         without: tests that cannot be done, or were done.
+        swaps: part to the minutes it takes to put in a known good one and to see.
 
     Raises:
         CannotOrder: no car has a weight.
@@ -45,7 +49,10 @@ def problem_of(
         SetUp(name, {AS_IT_CAME: 0.0, READY: minutes}, READY if name in ready else AS_IT_CAME)
         for name, minutes in tellings.ready_minutes.items()
     )
-    return Problem(suspects, tests, set_ups)
+    seen = tuple(
+        swap(f"{SWAP}{part}", minutes, part, suspects) for part, minutes in (swaps or {}).items()
+    )
+    return Problem(suspects, (*tests, *seen), set_ups)
 
 
 def _weight(car: int, row: Row, weights: Mapping[int, float] | None) -> float:

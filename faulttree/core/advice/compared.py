@@ -1,5 +1,6 @@
 """A tree beside the order of its tests that takes the least minutes."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from faulttree.core.advice.as_problem import problem_of
@@ -64,7 +65,11 @@ class Compared:
 
 
 def compare(
-    bench: Bench, judge: Judge, tellings: Tellings, limits: Limits = ORDER_LIMITS
+    bench: Bench,
+    judge: Judge,
+    tellings: Tellings,
+    limits: Limits = ORDER_LIMITS,
+    swaps: Mapping[str, float] | None = None,
 ) -> Compared:
     """A tree beside the order that takes the least minutes.
 
@@ -72,11 +77,12 @@ def compare(
         bench, judge: the tree on its bench.
         tellings: what its tests tell.
         limits: work that the search may be.
+        swaps: part to the minutes of putting in a known good one, where the best order may do so.
 
     Raises:
         CannotOrder: there are too many ways to order.
     """
-    planner = Planner(problem_of(tellings), limits)
+    planner = Planner(problem_of(tellings, swaps=swaps), limits)
     best = planner.best()
     taken = tree_minutes(bench, judge, tellings)
     return Compared(tellings, taken, best, _losses(bench.tree, planner, tellings, taken))

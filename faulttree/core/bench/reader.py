@@ -92,7 +92,10 @@ class Reader:
         """Whether a step reads the battery's posts, with everything as usual."""
         if test.of is not None or test.value is not None or test.current is not None:
             return False
-        return self._posts is not None and self._probe(step, test, Setting()) == self._posts
+        try:
+            return self._posts is not None and self._probe(step, test, Setting()) == self._posts
+        except KeyError:
+            return False  # its place depends on how the car is set, as that of no post does
 
     def _read(self, step: Measure, test: Test, setting: Setting, rows: Rows) -> _Reading:
         probe = self._probe(step, test, setting)
