@@ -18,11 +18,12 @@ from faulttree.case_bench.why_not import (
 )
 from faulttree.core.tree import Tree
 from faulttree.files import cases
-from faulttree.files.documents import DocumentError, load_bench, load_circuit
+from faulttree.files.documents import DocumentError, load_bench, load_circuit, load_likelihoods
 
 if TYPE_CHECKING:
     from faulttree.core.bench.document import BenchSheet
     from faulttree.core.circuit.circuit import Circuit
+    from faulttree.core.likelihoods import LikelihoodTable
 
 T = TypeVar("T")
 
@@ -35,6 +36,7 @@ class CaseDocuments:
         self._folder = folder
         self._one_at_a_time = Lock()
         self._read: tuple[Circuit, BenchSheet] | None = None
+        self._table: LikelihoodTable | None = None
 
     def why_not(self, tree: Tree, what: str) -> str:
         """Why nothing can be told, as far as it is known at once; empty otherwise.
@@ -48,6 +50,25 @@ class CaseDocuments:
         names = (cases.CIRCUIT, cases.BENCH)
         missing = [name for name in names if not (self._folder / name).exists()]
         return not_in_folder(missing, what) if missing else ""
+
+    def has_table(self, tree: Tree) -> bool:
+        """Whether suspects are weighed by an author's table, as the tree has no circuit."""
+        return tree.circuit is None and (self._folder / cases.LIKELIHOODS).exists()
+
+    def work_by_table(self, tree: Tree, what: Callable[["LikelihoodTable"], T]) -> T:
+        """Have something worked out with the table of likelihoods.
+
+        Raises:
+            CannotTellError: it cannot be used, or `what` goes wrong.
+        """
+        with self._one_at_a_time:
+            try:
+                if self._table is None:
+                    path = self._folder / cases.LIKELIHOODS
+                    self._table = load_likelihoods(path, tree).document
+                return what(self._table)
+            except (DocumentError, OSError) as error:
+                raise CannotTellError(cannot_be_used(error)) from error
 
     def work(self, tree: Tree, what: Callable[["Circuit", "BenchSheet"], T]) -> T:
         """Have something worked out with the documents of a tree.

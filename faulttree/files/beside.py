@@ -16,7 +16,12 @@ from faulttree.core.tree import Tree
 from faulttree.files.places import yaml_beside
 
 _LINE = re.compile(r"^(format|id|tree):[ \t]*[\"']?([a-z0-9/-]+)", re.MULTILINE)
-_FORMATS = {"tree": "tree/1", "circuit": "circuit/1", "bench": "bench/1"}
+_FORMATS = {
+    "tree": "tree/1",
+    "circuit": "circuit/1",
+    "bench": "bench/1",
+    "likelihoods": "likelihoods/1",
+}
 _WORDS = {"tree": "tree", "circuit": "circuit model"}
 
 Named = Literal["tree", "circuit"]
@@ -69,6 +74,12 @@ def bench_beside(path: Path, tree: str) -> Path | Finding:
     message = f"no bench sheet with tree: {tree} lies in this folder"
     help = "Write one, as docs/bench-format.md says, or take circuit out."
     return Finding("not-beside", ("circuit",), message, help)
+
+
+def likelihoods_beside(path: Path, tree: str) -> Path | None:
+    """The one table of likelihoods of a tree in the folder of a file; None where there is none."""
+    found = [head.path for head in _heads(path, "likelihoods") if head.tree == tree]
+    return found[0] if len(found) == 1 else None
 
 
 def missing_for(tree: Tree, path: Path) -> Iterator[Finding]:

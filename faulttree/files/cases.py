@@ -6,6 +6,7 @@
         vehicle.yaml     the vehicle sheet as it was, if there was one
         circuit.yaml     the circuit model as it was, if the tree names one
         bench.yaml       the bench sheet as it was, beside the circuit model
+        likelihoods.yaml the author's table as it was, for a tree without a circuit model
 
 A case can be copied, sent and read on its own. Why a journal and not a database is told in
 docs/decisions/case-store.md.
@@ -27,6 +28,7 @@ TREE = "tree.yaml"
 VEHICLE = "vehicle.yaml"
 CIRCUIT = "circuit.yaml"
 BENCH = "bench.yaml"
+LIKELIHOODS = "likelihoods.yaml"
 _TELLS_INTAKE = ("started", "details-changed")
 _LETTERS = "abcdefghjkmnpqrstuvwxyz23456789"
 

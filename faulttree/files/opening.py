@@ -8,7 +8,7 @@ from pathlib import Path
 from faulttree.core.tree import Tree
 from faulttree.core.vehicle import VehicleSheet
 from faulttree.files import cases
-from faulttree.files.beside import bench_beside, find_beside
+from faulttree.files.beside import bench_beside, find_beside, likelihoods_beside
 from faulttree.files.documents import Loaded, load_tree, load_vehicle
 from faulttree.files.library import find_tree, sheets_beside
 
@@ -69,17 +69,18 @@ def vehicle_for(tree: Path, vehicle: str | None) -> Loaded[VehicleSheet] | None:
 
 
 def circuit_for(path: Path, tree: Tree) -> dict[str, bytes]:
-    """Circuit model and bench sheet of a tree, unread, by their names in a case.
+    """Circuit model and bench sheet of a tree, or its table of likelihoods, unread, by their names
+    in a case.
 
     Only heads are looked at, so that a walk begins as quickly as without them; a file that has
     mistakes, or cannot be read, keeps nobody from it.
     """
-    if tree.circuit is None:
-        return {}
-    wanted = {
-        cases.CIRCUIT: find_beside(path, "circuit", tree.circuit),
-        cases.BENCH: bench_beside(path, tree.id),
-    }
+    wanted: dict[str, object] = {cases.LIKELIHOODS: likelihoods_beside(path, tree.id)}
+    if tree.circuit is not None:
+        wanted = {
+            cases.CIRCUIT: find_beside(path, "circuit", tree.circuit),
+            cases.BENCH: bench_beside(path, tree.id),
+        }
     found = {}
     for name, file in wanted.items():
         with suppress(OSError):

@@ -30,7 +30,9 @@ def section(state: WalkState, suspected: Suspected) -> Iterator[str]:
     if not count:
         return
     readings = "the one reading" if count == 1 else f"{count} readings"
-    yield from (HEAD, "", f"Worked out from the circuit model after {readings}. {say.MODEL}", "")
+    source = suspected.source
+    worked = f"Worked out from the {source} after {readings}. {say.odds_of(source)}"
+    yield from (HEAD, "", worked, "")
     for text in _odds(suspected):
         yield f"- {text}"
     yield ""
@@ -73,7 +75,7 @@ def _of_the_finding(state: WalkState, suspected: Suspected) -> Iterator[str]:
     if suspicion.none >= NONE_IS_LARGE:
         none = say.percent_in_words(suspicion.none)
         yield (
-            "**No fault that the circuit model knows explains these readings well:** "
+            f"**No fault that the {suspected.source} knows explains these readings well:** "
             f"{none} is left for none of these."
         )
         yield ""

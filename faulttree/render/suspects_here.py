@@ -7,7 +7,7 @@ from faulttree.core.suspects.along import Along
 from faulttree.core.suspects.by_part import Part, cleared_faults
 from faulttree.core.suspects.ranking import Suspicion, Together
 from faulttree.core.suspects.shares import Share, Standing
-from faulttree.core.suspects.suspected import Suspected
+from faulttree.core.suspects.suspected import CIRCUIT_MODEL, Suspected
 from faulttree.core.walk.state import WalkState
 from faulttree.render import suspects_words as say
 from faulttree.render.line import Line
@@ -61,13 +61,13 @@ def entries(suspected: Suspected) -> list[Entry]:
         *(Entry(BOTH, two_at_once(two), of_pair(two)) for two in pairs(suspicion)),
         Entry(NONE, say.NONE, none_of_these(suspicion)),
         Entry(CLEARED, cleared(suspicion)),
-        Entry(CIRCUIT, _along(suspected.along)),
+        *([Entry(CIRCUIT, _along(suspected.along))] if suspected.source == CIRCUIT_MODEL else []),
     ]
 
 
 def list_lines(state: WalkState, suspected: Suspected) -> Iterator[Line]:
     """The list as text: head, and rows with the number or word that they are asked for by."""
-    yield Line("Suspects", f"{after(suspected.suspicion)}. {say.MODEL}")
+    yield Line("Suspects", f"{after(suspected.suspicion)}. {say.odds_of(suspected.source)}")
     yield from last_reading(state, suspected.suspicion)
     for number, row in enumerate(entries(suspected), 1):
         asked = "" if row.is_part else f"suspects {row.name}"

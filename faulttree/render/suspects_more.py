@@ -13,7 +13,7 @@ from faulttree.render.suspects_along import along_lines
 from faulttree.render.suspects_why import why_lines
 
 _NONE = (
-    "It takes in faults that the circuit model does not have, and a car without any. Where it "
+    "It takes in faults that the {source} does not have, and a car without any. Where it "
     "grows, first look for a reading that was mistyped or taken at another place."
 )
 _BOTH = (
@@ -100,7 +100,7 @@ def _cleared(suspected: Suspected) -> Iterator[Line]:
 def _none(suspected: Suspected) -> Iterator[Line]:
     share = here.none_of_these(suspected.suspicion)
     yield Line("", f"{say.percent(share.now)} ({say.change(share)}).")
-    yield Line("", _NONE)
+    yield Line("", _NONE.format(source=suspected.source))
 
 
 def _both(suspected: Suspected) -> Iterator[Line]:

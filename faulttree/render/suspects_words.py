@@ -11,13 +11,20 @@ from faulttree.core.walk.state import WalkState
 from faulttree.render import answers
 from faulttree.render.faults_here import halves, of_element
 
-MODEL = "Percent are odds of this circuit model, not certainties."
-"""Said once wherever odds are shown."""
 NONE = "none of these: a fault not in the model, or none"
 LEAST = 0.005
 """Shares below this are told as below 1 %, and parts with less are told together."""
 _MOST_TIMES = 1000.0
 """From here on it makes no difference how many times."""
+
+
+def odds_of(source: str) -> str:
+    """What percents are, said once wherever they are shown.
+
+    Args:
+        source: what they are worked out from.
+    """
+    return f"Percent are odds of this {source}, not certainties."
 
 
 def percent(share: float) -> str:

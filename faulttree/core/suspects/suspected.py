@@ -7,6 +7,9 @@ from faulttree.core.suspects.along import Along
 from faulttree.core.suspects.by_part import Part
 from faulttree.core.suspects.ranking import Suspicion
 
+CIRCUIT_MODEL, TABLE = "circuit model", "table of likelihoods"
+"""What odds are worked out from."""
+
 
 @dataclass(frozen=True, slots=True)
 class Suspected:
@@ -19,6 +22,7 @@ class Suspected:
         nodes: node to its name for people.
         elements: element to its name for people.
         verdicts: ids of the suspects that a conclusion of the tree is right for, by conclusion.
+        source: what the odds are worked out from: one of the above.
     """
 
     suspicion: Suspicion
@@ -27,3 +31,4 @@ class Suspected:
     nodes: Mapping[str, str]
     elements: Mapping[str, str]
     verdicts: Mapping[str, frozenset[str]]
+    source: str = CIRCUIT_MODEL

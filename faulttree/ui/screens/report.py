@@ -18,8 +18,8 @@ class ReportScreen(PageScreen):
 
     def __init__(self, session: Session) -> None:
         self._session = session
-        has_circuit = session.state.tree.circuit is not None
-        self._waits = session.circuit.shows_suspects and has_circuit
+        tells = session.circuit.suspects.tells(session.state)
+        self._waits = session.circuit.shows_suspects and tells
         text = self._report(_WORKING if self._waits else ())
         super().__init__(f"faulttree report {session.id}", text)
 
