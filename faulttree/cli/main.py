@@ -178,6 +178,13 @@ def _order(commands: "Commands") -> None:
         metavar="PART=MINUTES",
         help="the order may put in a known good part and see; may be given several times",
     )
+    order.add_argument(
+        "--unsure",
+        action="append",
+        default=[],
+        metavar="STEP=PERCENT",
+        help="this test is wrong so often by chance: a helper misses a click; several times",
+    )
     order.add_argument("--json", action="store_true", help="as JSON")
     order.add_argument(
         "--write", metavar="FILE", type=_path, help="make a draft tree in this order in a new file"

@@ -9,15 +9,16 @@ from pathlib import Path
 from faulttree.cli.bench import TROUBLES, put_on_bench, words_for
 from faulttree.cli.exits import CANNOT_RUN, FINE
 from faulttree.cli.instruments import own_or_usual
-from faulttree.core.advice.compared import compare
+from faulttree.core.advice.compared import Compared, compare, compare_unsure
 from faulttree.core.advice.draft import CannotDraft, Draft
 from faulttree.core.advice.drafting import draft_of
 from faulttree.core.advice.ends import Ends
 from faulttree.core.advice.not_counted import not_counted
-from faulttree.core.advice.outcomes import HEALTHY, tellings
+from faulttree.core.advice.outcomes import HEALTHY, Tellings, tellings
 from faulttree.core.bench.bench import Bench
 from faulttree.core.checks.finding import nearest
 from faulttree.core.order.problem import CannotOrder
+from faulttree.core.proof.judged import Judge
 from faulttree.files.benches import OnBench, open_bench
 from faulttree.files.drafts import Written, files_of_draft, write_draft
 from faulttree.files.library import find_tree
@@ -33,9 +34,13 @@ def run(arguments: argparse.Namespace) -> int:
         if arguments.write:
             if arguments.swap:
                 raise CannotDraft("A draft holds tests alone: leave out --swap to write one.")
+            if arguments.unsure:
+                raise CannotDraft("A draft holds sure tests: leave out --unsure to write one.")
             files_of_draft(arguments.write)
         opened = open_bench(find_tree(arguments.tree), arguments.vehicle)
-        bench, result = _worked_out(opened, arguments.supply, arguments.swap)
+        if arguments.unsure and arguments.swap:
+            raise CannotOrder("Unsure tests and swaps are not ordered together: leave one out.")
+        bench, result = _worked_out(opened, arguments.supply, arguments.swap, arguments.unsure)
         _tell(result, as_json=arguments.json)
         if arguments.write:
             draft = draft_of(bench, result.ends, result.compared.best.plan)
@@ -48,7 +53,9 @@ def run(arguments: argparse.Namespace) -> int:
     return FINE
 
 
-def _worked_out(opened: OnBench, supply: str, swaps: list[str]) -> tuple[Bench, OrderResult]:
+def _worked_out(
+    opened: OnBench, supply: str, swaps: list[str], unsure: list[str]
+) -> tuple[Bench, OrderResult]:
     own = own_or_usual()
     bench, judge = put_on_bench(opened, own)
     told = tellings(bench, judge, supply)
@@ -57,10 +64,35 @@ def _worked_out(opened: OnBench, supply: str, swaps: list[str]) -> tuple[Bench, 
             f"No fault surely shows the complaint with the {supply} battery, so there is nothing "
             "to tell apart: look at complaint in the bench sheet."
         )
-    parts = {row.suspect.part for row in told.rows if row.suspect and row.suspect is not HEALTHY}
-    compared = compare(bench, judge, told, swaps=dict(_swap(each, parts) for each in swaps))
+    if unsure:
+        tests = {test.step_id for test in told.tests}
+        compared = compare_unsure(bench, judge, told, dict(_unsure(each, tests) for each in unsure))
+    else:
+        compared = _compared(bench, judge, told, swaps)
     aside, ends = not_counted(bench, told), Ends(bench, told)
     return bench, OrderResult(bench, supply, compared, aside, ends, words_for(opened, own))
+
+
+def _compared(bench: Bench, judge: Judge, told: Tellings, swaps: list[str]) -> Compared:
+    parts = {row.suspect.part for row in told.rows if row.suspect and row.suspect is not HEALTHY}
+    return compare(bench, judge, told, swaps=dict(_swap(each, parts) for each in swaps))
+
+
+def _unsure(written: str, tests: set[str]) -> tuple[str, float]:
+    """A test and the probability that it is wrong, as written: `clicks=10`."""
+    name, _, share = (piece.strip().removesuffix("%").strip() for piece in written.rpartition("="))
+    if name not in tests:
+        raise CannotOrder(f"No step that tells cars apart is “{name}”. {nearest(name, tests)}")
+    try:
+        found = float(share)
+    except ValueError:
+        found = -1.0
+    if not 0 < found <= 50:
+        raise CannotOrder(
+            f"“{written}”: write the step and how often it is wrong, in percent from above 0 to "
+            f"50, for example {name}=10."
+        )
+    return name, found / 100
 
 
 def _swap(written: str, parts: set[str]) -> tuple[str, float]:

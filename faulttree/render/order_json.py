@@ -60,6 +60,7 @@ def _best(result: OrderResult) -> dict[str, Any]:
         "proven": best.expected.is_proven,
         "no-order-below": best.expected.least,
         "gap": gap if math.isfinite(gap) else None,
+        "ends-wrong": result.compared.wrong,
     }
 
 
@@ -100,7 +101,7 @@ def _plan(result: OrderResult, plan: Plan) -> dict[str, Any]:
         }
     return {
         "share": share,
-        "parts": sorted(result.ends.parts(plan)),
+        "parts": list(result.left(plan)),
         "verdict": result.ends.verdict(plan),
         "cars": [_car(result, name, part) for name, part in plan.suspects.items()],
     }

@@ -65,11 +65,11 @@ class _Outline:
         return f"[{plan.test}] {title}, {plan.minutes:g} min{first}"
 
     def _left(self, end: End) -> str:
-        parts = [self._result.words.text(part) for part in sorted(self._result.ends.parts(end))]
+        parts = [self._result.words.text(part) for part in self._result.left(end)]
         more = f" ({len(parts)} parts)" if len(parts) > 1 else ""
         return f"{' or '.join(parts)}{more}"
 
     def _cut(self, plan: Asked) -> str:
-        found = {part for end in ends(plan) for part in self._result.ends.parts(end)}
+        found = {part for end in ends(plan) for part in self._result.left(end)}
         tests = count(len(list(asked(plan))), "test")
         return f"[...] {tests} more, between {count(len(found), 'part')}, {plan.expected:.0f} min"

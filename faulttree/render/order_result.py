@@ -46,9 +46,22 @@ class OrderResult:
 
     @property
     def ratio(self) -> float | None:
-        """How many times as long the tree takes; None where no test is needed."""
+        """How many times as long the tree takes; None where no test is needed, or may be wrong."""
+        if self.compared.wrong is not None:
+            return None
         best = self.compared.best.expected.most
         return self.compared.tree.expected / best if best > 0 else None
+
+    def left(self, end: End) -> tuple[str, ...]:
+        """The parts that an end leaves; where tests may be wrong, the likeliest alone."""
+        if self.compared.wrong is None:
+            return tuple(sorted(self.ends.parts(end)))
+        weights: dict[str, float] = {}
+        for name, part in end.suspects.items():
+            row = self.ends.car(name)
+            if row.suspect is not None:
+                weights[row.suspect.part] = weights.get(row.suspect.part, 0.0) + row.weight * part
+        return (max(weights, key=lambda each: (weights[each], each)),)
 
     def share(self, plan: Plan) -> float:
         """The share of the weight that comes to a place of the order, from 0 to 1."""

@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator
 
 from faulttree.core.advice.draft import Draft
 from faulttree.core.order.plan import Asked, Range
+from faulttree.core.order.problem import WRONG_MINUTES
 from faulttree.core.problem import FileProblems
 from faulttree.render.order_losses import loss_lines
 from faulttree.render.order_outline import outline_lines
@@ -60,19 +61,31 @@ def _figures(result: OrderResult) -> Iterator[str]:
     yield f"  {'minutes to one part':<21}{'expected':>9}{'worst':>9}  first test"
     rows = (
         ("this tree", tree.expected, tree.worst, result.bench.tree.start),
-        ("best order", best.expected.most, best.spent.worst, _first(result)),
+        ("best order", best.spent.expected, best.spent.worst, _first(result)),
     )
     for name, expected, worst, first in rows:
         yield from wrapped(first, f"  {name:<21}{expected:>9.1f}{worst:>9.1f}  ")
     if result.ratio is not None:
         yield f"  {'tree / best order':<21}{result.ratio:>9.2f}"
     yield ""
+    if compared.wrong is not None:
+        yield from wrapped(_wrong(result, compared.wrong))
     yield from wrapped(_proven(best.expected))
 
 
 def _first(result: OrderResult) -> str:
     plan = result.compared.best.plan
     return plan.test if isinstance(plan, Asked) else "none"
+
+
+def _wrong(result: OrderResult, share: float) -> str:
+    with_wrong = f"{result.compared.best.expected.most:.1f} min"
+    return (
+        f"Where tests may be wrong, no part is ever certain: the order stops at the likeliest, "
+        f"which is another than the true one for {percent(share)} of the cars. Each of these is "
+        f"counted with {WRONG_MINUTES:g} min more, {with_wrong} in all. The tree is counted as if "
+        "no test were wrong."
+    )
 
 
 def _proven(expected: Range) -> str:

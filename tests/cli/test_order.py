@@ -49,6 +49,22 @@ def test_a_good_part_at_hand_may_be_put_in_to_see(run):
     assert "put in a known good one and see: bulb, 1 min" in told
 
 
+def test_where_a_look_may_be_wrong_it_is_weighed_and_the_order_may_end_wrong(run):
+    sure = json.loads(run("order", CARGO, "--json").stdout)["best"]
+    rarely, often = (
+        json.loads(run("order", CARGO, "--json", "--unsure", f"seen={share}").stdout)
+        for share in ("0.001", "20 %")
+    )
+    assert sure["ends-wrong"] is None
+    tests_alone = rarely["best"]["expected"] - 60 * rarely["best"]["ends-wrong"]
+    assert tests_alone == pytest.approx(sure["expected"], abs=0.01)
+    assert 0 < rarely["best"]["ends-wrong"] < often["best"]["ends-wrong"]
+    assert rarely["best"]["expected"] < often["best"]["expected"]
+    assert often["ratio"] is None
+    told = " ".join(run("order", CARGO, "--unsure", "seen=20").stdout.split())
+    assert f"{100 * often['best']['ends-wrong']:.1f} % of the cars" in told
+
+
 @pytest.mark.parametrize(
     ("arguments", "told"),
     [
@@ -60,6 +76,10 @@ def test_a_good_part_at_hand_may_be_put_in_to_see(run):
         ((CARGO, "--swap", "blub=1"), "Did you mean bulb?"),
         ((CARGO, "--swap", "bulb=soon"), "for example bulb=5"),
         ((CARGO, "--swap", "bulb=1", "--write", "draft.yaml"), "leave out --swap"),
+        ((CARGO, "--unsure", "sen=5"), "Did you mean seen?"),
+        ((CARGO, "--unsure", "seen=60"), "from above 0 to 50"),
+        ((CARGO, "--unsure", "seen=5", "--write", "draft.yaml"), "leave out --unsure"),
+        ((CARGO, "--unsure", "seen=5", "--swap", "bulb=1"), "leave one out"),
     ],
     ids=str,
 )

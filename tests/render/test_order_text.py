@@ -48,6 +48,7 @@ def test_a_plan_that_is_not_proven_says_how_far_it_may_be_from_the_best():
         "proven": False,
         "no-order-below": 5.0,
         "gap": pytest.approx(0.2),
+        "ends-wrong": None,
     }
 
 

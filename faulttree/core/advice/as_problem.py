@@ -20,6 +20,7 @@ def problem_of(
     ready: Collection[str] = (),
     without: Collection[str] = (),
     swaps: Mapping[str, float] | None = None,
+    unsure: Mapping[str, float] | None = None,
 ) -> Problem:
     """The problem of telling some cars apart, down to the part.
 
@@ -30,6 +31,7 @@ def problem_of(
         ready: what is ready already.
         without: tests that cannot be done, or were done.
         swaps: part to the minutes it takes to put in a known good one and to see.
+        unsure: test to the probability that it shows another outcome than it should.
 
     Raises:
         CannotOrder: no car has a weight.
@@ -44,7 +46,12 @@ def problem_of(
         for place, row, weight in kept
     )
     places = [place for place, _, _ in kept]
-    tests = tuple(_test(t, places) for t in tellings.tests if t.step_id not in without)
+    wrong = unsure or {}
+    tests = tuple(
+        _test(t, places, wrong.get(t.step_id, 0.0))
+        for t in tellings.tests
+        if t.step_id not in without
+    )
     set_ups = tuple(
         SetUp(name, {AS_IT_CAME: 0.0, READY: minutes}, READY if name in ready else AS_IT_CAME)
         for name, minutes in tellings.ready_minutes.items()
@@ -59,13 +66,14 @@ def _weight(car: int, row: Row, weights: Mapping[int, float] | None) -> float:
     return row.weight if weights is None else weights.get(car, 0.0)
 
 
-def _test(telling: Telling, places: list[int]) -> Test:
+def _test(telling: Telling, places: list[int], wrong: float) -> Test:
     shows = tuple(
         tuple(outcome_name(telling, index) for index in sorted(telling.may_tell[place]))
         for place in places
     )
     needs = dict.fromkeys(sorted(telling.needs), READY)
-    return Test(telling.step_id, telling.minutes, shows, needs, destroys=telling.disturbs)
+    disturbs = telling.disturbs
+    return Test(telling.step_id, telling.minutes, shows, needs, destroys=disturbs, wrong=wrong)
 
 
 def outcome_name(telling: Telling, index: int) -> str:

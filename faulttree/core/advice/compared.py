@@ -11,11 +11,15 @@ from faulttree.core.order.following import SoFar
 from faulttree.core.order.plan import Asked, Range
 from faulttree.core.order.planner import Ordered, Planner
 from faulttree.core.order.problem import CannotOrder, Limits
+from faulttree.core.order.unsure import order_unsure
 from faulttree.core.proof.judged import Judge
 from faulttree.core.tree import Tree
 
 ORDER_LIMITS = Limits(expansions=60_000)
 """Work for the best order of a whole tree; some seconds."""
+
+UNSURE_LIMITS = Limits(expansions=6_000)
+"""The same where tests may be wrong."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,13 +52,16 @@ class Compared:
         tellings: what the tests tell.
         tree: what the tree takes.
         best: the best order, and how far it is proven.
-        losses: where the tree loses most, the worst first.
+        losses: where the tree loses most, the worst first; none where tests may be wrong.
+        wrong: the share of the weight for which the best order ends with another part than the
+            true one, where tests may be wrong; None where they may not.
     """
 
     tellings: Tellings
     tree: TreeMinutes
     best: Ordered
     losses: tuple[Loss, ...]
+    wrong: float | None = None
 
     @property
     def first_parting(self) -> tuple[str, str] | None:
@@ -86,6 +93,27 @@ def compare(
     best = planner.best()
     taken = tree_minutes(bench, judge, tellings)
     return Compared(tellings, taken, best, _losses(bench.tree, planner, tellings, taken))
+
+
+def compare_unsure(
+    bench: Bench, judge: Judge, tellings: Tellings, unsure: Mapping[str, float]
+) -> Compared:
+    """The same where tests may show another outcome than they should, by chance.
+
+    Minutes of the best order then hold what its wrong ends cost; those of the tree do not.
+
+    Args:
+        bench, judge: the tree on its bench.
+        tellings: what its tests tell.
+        unsure: test to the probability that it is wrong.
+
+    Raises:
+        CannotOrder: a probability is none.
+    """
+    found = order_unsure(problem_of(tellings, unsure=unsure), UNSURE_LIMITS)
+    best = Ordered(found.plan, found.expected, found.spent, found.left_out, 0)
+    taken = tree_minutes(bench, judge, tellings)
+    return Compared(tellings, taken, best, (), found.wrong)
 
 
 def _losses(

@@ -19,6 +19,11 @@ class CannotOrder(ValueError):
     """The problem cannot be ordered; the message says why, and how to mend it."""
 
 
+WRONG_MINUTES = 60.0
+"""What a wrong conclusion costs by default: a part sold for nothing, and the car back. Common
+practice, no source [min]."""
+
+
 @dataclass(frozen=True, slots=True)
 class Suspect:
     """One thing that may be wrong, in one form: a row of the problem.
@@ -107,7 +112,7 @@ class Problem:
     suspects: tuple[Suspect, ...]
     tests: tuple[Test, ...]
     set_ups: tuple[SetUp, ...] = ()
-    wrong_minutes: float = 60.0
+    wrong_minutes: float = WRONG_MINUTES
 
     def __post_init__(self) -> None:
         for trouble in _troubles(self):
