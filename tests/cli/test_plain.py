@@ -2,6 +2,7 @@
 
 import json
 import re
+import signal
 import sys
 
 import pytest
@@ -11,6 +12,11 @@ from lamp_circuit import at_feed, lamp_folder, texts
 pexpect = pytest.importorskip("pexpect")
 PROMPT = re.compile(r"complaint \w+ \| [^\r\n]*: $")
 INTAKE_QUESTIONS = 7
+
+
+def _heed_interrupts():
+    """As in a terminal: what is started in the background of a script would ignore Ctrl-C."""
+    signal.signal(signal.SIGINT, signal.SIG_DFL)
 
 
 class Terminal:
@@ -26,6 +32,7 @@ class Terminal:
             timeout=10,
             echo=False,
             dimensions=(24, 80),
+            preexec_fn=_heed_interrupts,
         )
 
     def until(self, pattern):
@@ -46,10 +53,7 @@ class Terminal:
         return said
 
     def interrupt(self):
-        """Ctrl-C, a second time where the first fell on a moment that Python does not tell of."""
-        self._child.sendintr()
-        if self._child.expect([pexpect.EOF, pexpect.TIMEOUT]) == 0:
-            return self._child.before
+        """Ctrl-C."""
         self._child.sendintr()
         return self.until(pexpect.EOF)
 
