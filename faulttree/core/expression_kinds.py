@@ -136,6 +136,9 @@ def _always(value: Uncertain) -> Evaluate:
 
 
 def _applied(apply: Callable[..., Uncertain], *parts: Evaluate) -> Evaluate:
+    if len(parts) == 2:
+        left, right = parts
+        return lambda values: apply(left(values), right(values))
     return lambda values: apply(*(part(values) for part in parts))
 
 

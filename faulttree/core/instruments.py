@@ -93,7 +93,7 @@ class Range(Document):
 
     def holds(self, entry: Entry) -> bool:
         """True when the range goes as far as the value."""
-        return abs(_shown(entry)) <= self.limits(entry.quantity)[0] * (1 + 1e-9)
+        return abs(_shown(entry)) <= _size(self.up_to, entry.quantity) * (1 + 1e-9)
 
     def error_in_full(self, entry: Entry) -> float:
         """Limit of error when every digit that the range shows is typed [SI]."""

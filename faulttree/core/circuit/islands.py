@@ -28,18 +28,41 @@ def islands(
         shape (n_nodes, n_cases): 0 for nodes that have a path to the reference; otherwise one
         more than the smallest index of a node in the same island.
     """
+    always: list[bool] = np.all(conducts, axis=1).tolist()
+    of = _joined([pair for pair, does in zip(ends, always, strict=True) if does], n_nodes)
     labels = np.empty((n_nodes, conducts.shape[1]), np.uint16)
     labels[:] = np.arange(1, n_nodes + 1, dtype=np.uint16)[:, None]
-    labels[-1] = 0
+    labels[of[-1]] = 0
+    sometimes = [k for k in order if _is_told_by_case(ends[k]) or not always[k]]
     barred = np.where(conducts, np.uint16(0), _BARRED)
-    way = [_path(conducts[k], barred[k], *ends[k]) for k in order]
+    way = [_path(conducts[k], barred[k], of[ends[k][0]], of[ends[k][1]]) for k in sometimes]
     while True:
         before = labels.copy()
         for share in way:
             share(labels)
         if np.array_equal(before, labels):
-            return labels
+            return labels[of]
         way.reverse()
+
+
+def _is_told_by_case(ends: tuple[End, End]) -> bool:
+    return not isinstance(ends[0], int)
+
+
+def _joined(ends: Sequence[tuple[End, End]], n_nodes: int) -> NDArray[np.intp]:
+    """Node to the one of smallest index among those that branches join in every case."""
+    of = list(range(n_nodes))
+
+    def found(node: int) -> int:
+        while of[node] != node:
+            of[node] = node = of[of[node]]
+        return node
+
+    for a, b in ends:
+        if isinstance(a, int) and isinstance(b, int):
+            here, there = found(a), found(b)
+            of[max(here, there)] = min(here, there)
+    return np.array([found(node) for node in range(n_nodes)], np.intp)
 
 
 Share = Callable[[Labels], None]
@@ -47,7 +70,7 @@ Share = Callable[[Labels], None]
 
 
 def _path(conducts: NDArray[np.bool_], barred: Labels, a: End, b: End) -> Share:
-    if isinstance(a, int):
+    if not isinstance(a, np.ndarray):
         return lambda labels: _between_rows(labels[a], labels[b], barred)
     cases = np.flatnonzero(conducts)
     first, second = (a[cases], cases), (np.asarray(b)[cases], cases)
