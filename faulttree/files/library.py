@@ -61,10 +61,14 @@ def find_tree(name: str, folders: Sequence[Path] | None = None) -> Path:
         if len(inside) == 1:
             return inside[0].path
         raise NoSuchTreeError(f"{name} holds {len(inside)} trees; name one of their files.")
-    for entry in list_trees(folders):
-        if entry.id == name:
-            return entry.path
-    raise NoSuchTreeError(f"No tree is called “{name}”; faulttree trees lists them.")
+    if path.suffix in (".yaml", ".yml") or path.parent != Path():
+        raise NoSuchTreeError(f"There is no file or folder {name}.")
+    known = {entry.id: entry.path for entry in list_trees(folders)}
+    if name not in known:
+        from faulttree.core.checks.finding import nearest  # the first frame does without it
+
+        raise NoSuchTreeError(f"No tree is called “{name}”. {nearest(name, known)}")
+    return known[name]
 
 
 def sheets_beside(tree: Path) -> list[Path]:

@@ -97,6 +97,10 @@ class FaulttreeApp(App[int]):
         filters = super().get_line_filters()
         return [*filters, terminal.ConsoleLetters()] if terminal.is_text_console() else filters
 
+    def action_help_quit(self) -> None:
+        """Ctrl-C by habit: it ends nothing here, and says what does."""
+        self.notify("Ctrl+Q leaves; all that was recorded is kept.", markup=False)
+
     def on_mount(self) -> None:
         """Signals; a walk begins with what to know before."""
         self._listen_for_signals()

@@ -70,6 +70,8 @@ def test_where_a_look_may_be_wrong_it_is_weighed_and_the_order_may_end_wrong(run
     [
         ((LAMP,), "names no circuit model"),
         (("no-such-tree",), "No tree is called"),
+        (("no-crank-intermitent",), "Did you mean no-crank-intermittent?"),
+        (("no/such/tree.yaml",), "There is no file or folder no/such/tree.yaml."),
         ((CARGO, "--vehicle", "missing.yaml"), "missing.yaml"),
         ((CARGO, "--write", "draft.txt"), "let its name end in .yaml"),
         (("unseen",), "No fault surely shows the complaint"),

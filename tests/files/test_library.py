@@ -62,7 +62,7 @@ def test_a_tree_is_found_by_id_file_or_folder(shelf, name):
 
 
 def test_a_name_of_nothing_is_told(shelf):
-    with pytest.raises(NoSuchTreeError, match="faulttree trees lists them"):
+    with pytest.raises(NoSuchTreeError, match="Did you mean lamp"):
         find_tree("lanp", [shelf])
 
 

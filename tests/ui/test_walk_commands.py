@@ -306,3 +306,15 @@ def test_every_key_is_given_once_and_every_command_is_in_the_help():
 def test_no_reading_begins_with_the_letter_of_a_command():
     beginnings = {text[0].lower() for text in ("OL", "over", "open", "-0.02", "<0.1", "12", ".5")}
     assert not beginnings & LETTERS
+
+
+def test_ctrl_c_ends_nothing_and_says_what_does():
+    session = walked("12.60", complaint=None)
+
+    async def work(desk: Desk) -> None:
+        await desk.press("ctrl+c")
+        (said,) = desk.app._notifications
+        assert said.message == "Ctrl+Q leaves; all that was recorded is kept."
+        assert "Step 2" in desk.text
+
+    on_screen(work, session)
