@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from typing import TextIO
 
 from faulttree.cli.plain_commands import COMMANDS, PlainCommands
-from faulttree.cli.plain_print import PlainPrint
+from faulttree.cli.plain_print import WIDTH, PlainPrint
 from faulttree.cli.plain_settling import PlainSettling
 from faulttree.cli.plain_sources import Source
 from faulttree.cli.plain_steps import PlainSteps
@@ -81,4 +81,9 @@ class PlainWalk:
         complaint = self._session.state.complaint.complaint
         changing = "changing; " if self._session.is_changing else ""
         hint = f" ({ask.hint})" if ask.hint else ""
-        return f"{changing}complaint {complaint} | {safe(ask.prompt)}{safe(hint)}: "
+        stands, asked = f"{changing}complaint {complaint} |", safe(ask.prompt)
+        question = f"{stands} {asked}{safe(hint)}: "
+        if len(question) <= WIDTH:
+            return question
+        self._print.say(ask.prompt)
+        return f"{stands}{safe(hint)}: "

@@ -21,7 +21,7 @@ from faulttree.session import Session
 HELP = """\
 Type the reading and press Enter. Besides readings you can type:
   back                 take back the last answer (it stays in the record)
-  change NAME          change an earlier answer or vehicle data; path shows the names
+  change NAME          change an earlier answer or data; path shows the names
   skip REASON          this step cannot be done
   note TEXT            write a note into the record
   complaint STATE      present, absent, unknown, or provoked by WHAT
@@ -30,8 +30,8 @@ Type the reading and press Enter. Besides readings you can type:
   why                  why this test, and where its bands come from
   bands                what each band means and where it leads
   expected             what this step reads: healthy, and under each fault
-  suspects NAME        what is suspect after the readings; with a name or number, why
-  next NUMBER          the best next tests; with NUMBER asks one aside from the tree
+  suspects NAME        what is suspect; with a name or number, why
+  next NUMBER          the best next tests; with NUMBER asks one aside
   return               back to the tree from a test aside
   path                 the steps so far
   calc NAME INPUT      a sum; calc alone lists them; calc note records the last

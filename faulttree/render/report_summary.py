@@ -131,6 +131,8 @@ def _proving_run(state: WalkState, step_id: str) -> Iterator[str]:
         return
     of = "" if run.is_done else f" of the {run.wanted} wanted"
     line = f"{run.clean} clean cycle{'' if run.clean == 1 else 's'} in a row{of}"
+    if run.is_done and run.clean < run.asked_by_tree:
+        line += f", the tree asks for {run.asked_by_tree}"
     if run.returns:
         line += f"; before that the complaint came back {times(run.returns)}"
     if run.is_counted_late:

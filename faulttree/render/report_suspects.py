@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from faulttree.core.suspects.by_part import Part
 from faulttree.core.suspects.explain import Speaks
 from faulttree.core.suspects.ranking import Ranked
 from faulttree.core.suspects.shares import share_of
@@ -56,12 +57,18 @@ def _odds(suspected: Suspected) -> Iterator[str]:
     suspicion = suspected.suspicion
     for part in suspected.parts[:_MOST_PARTS]:
         if part.share.now >= say.LEAST:
-            faults = say.faults(f for f in part.faults if f.share >= say.LEAST)
+            faults = say.faults(_worth_telling(part))
             yield f"{say.percent_in_words(part.share.now)}: {words(part.name)} ({words(faults)})"
     for two in pairs(suspicion):
         yield f"{say.percent_in_words(two.share)}: {words(two_at_once(two))}"
     yield f"{say.percent_in_words(suspicion.none)}: {say.NONE}"
     yield cleared(suspicion).capitalize()
+
+
+def _worth_telling(part: Part) -> list[Ranked]:
+    """The faults with odds worth telling; the likeliest where they only add up to that."""
+    told = [fault for fault in part.faults if fault.share >= say.LEAST]
+    return told or [max(part.faults, key=lambda fault: fault.share)]
 
 
 def _of_the_finding(state: WalkState, suspected: Suspected) -> Iterator[str]:

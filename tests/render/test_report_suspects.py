@@ -12,6 +12,7 @@ from faulttree.render.report_markdown import report_markdown
 from faulttree.render.report_suspects import section, section_without
 from faulttree.render.suspects_json import suspects_json
 
+TINY = {"series": 0.004, "open": 0.003, "short": 0.003}
 EYELET, LAMP = "eyelet.series", "lamp.open"
 
 
@@ -36,6 +37,15 @@ def _found(walk: Walk, eyelet: float, lamp: float, none: float = 0.0) -> Suspect
 
 def _text(walk: Walk, *shares: float) -> str:
     return " ".join("\n".join(section(walk.state, _found(walk, *shares))).split())
+
+
+def test_a_part_that_is_only_worth_telling_with_all_its_faults_names_the_likeliest():
+    parts = [ranked(f"eyelet.{name}", share, 0.2, 0.3, "ground") for name, share in TINY.items()]
+    walk = _accepted()
+    lamp = ranked(LAMP, 0.99, 0.2, 0.3, "reversing lamp")
+    found = suspected(suspicion(lamp, *parts, reads=reads_of(walk.state)))
+    told = list(section(walk.state, found))
+    assert "- 1 %: ground (eyelet: series)" in told
 
 
 def test_it_tells_the_suspects_and_what_spoke_for_the_finding():
