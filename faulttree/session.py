@@ -153,10 +153,6 @@ class Session:
         self._asking.change(name)
         return Recorded(())
 
-    def stop_change(self) -> None:
-        """Leave the earlier answer as it is."""
-        self._asking.change(None)
-
     def aside(self, step_id: str, saves_min: float | None = None) -> Outcome:
         """Ask a test aside from the tree; nothing is recorded before it is answered.
 

@@ -1,9 +1,8 @@
 """What commands on circuits have in common: a tree put on the bench with one's own instruments."""
 
-import codecs
-import sys
 from collections.abc import Mapping, Sequence
 
+from faulttree.cli.output import has_all_letters
 from faulttree.core.bench.bench import Bench
 from faulttree.core.bench.looks import Supplied
 from faulttree.core.instruments import Instrument
@@ -50,10 +49,4 @@ def words_for(opened: OnBench, own: Sequence[Instrument]) -> Words:
         told |= {name: point.short for name, point in sheet.points.items()}
         told |= {name: value.text for name, value in sheet.values.items()} | sheet.facts
     units = settings.load(places.settings_folder()).units
-    return Words(opened.tree.document, one_per_class(own), units, not _has_all_letters(), told)
-
-
-def _has_all_letters() -> bool:
-    """Whether every letter can be written to stdout as it is."""
-    encoding = sys.stdout.encoding or "ascii"
-    return codecs.lookup(encoding).name.startswith("utf")
+    return Words(opened.tree.document, one_per_class(own), units, not has_all_letters(), told)

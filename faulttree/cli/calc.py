@@ -1,10 +1,10 @@
 """`faulttree calc`: the sums a technician does, one line each."""
 
 import argparse
-import json
 import sys
 
 from faulttree.cli.exits import CANNOT_RUN, FINE
+from faulttree.cli.output import print_json
 from faulttree.cli.sums import TROUBLES, as_text, work_out
 from faulttree.core.calc.registry import SUMS, find_sum
 from faulttree.core.units import UnitSystem
@@ -25,7 +25,10 @@ def run(arguments: argparse.Namespace) -> int:
     except TROUBLES as error:
         print(safe_line(str(error)), file=sys.stderr)
         return CANNOT_RUN
-    print(json.dumps(data, indent=1, allow_nan=False) if arguments.json else text)
+    if arguments.json:
+        print_json(data)
+    else:
+        print(text)
     return FINE
 
 

@@ -1,11 +1,11 @@
 """`faulttree cases`: the cases on this machine, open ones first."""
 
 import argparse
-import json
 import sys
 from dataclasses import asdict
 
 from faulttree.cli.exits import FINE
+from faulttree.cli.output import print_json
 from faulttree.files import cases, places
 from faulttree.files.cases import CaseSummary
 from faulttree.render.plain_text import safe_line
@@ -15,8 +15,7 @@ def run(arguments: argparse.Namespace) -> int:
     """List the cases."""
     found = sorted(cases.summaries(places.cases_folder()), key=lambda c: c.closed)
     if arguments.json:
-        json.dump([asdict(case) for case in found], sys.stdout, indent=1)
-        print()
+        print_json([asdict(case) for case in found])
         return FINE
     for case in found:
         print(case.id if arguments.ids else _line(case))

@@ -1,13 +1,13 @@
 """`faulttree expect`: what a step of a tree would read, on a healthy car and under every fault."""
 
 import argparse
-import json
 import sys
 from collections.abc import Mapping
 
 from faulttree.cli.bench import TROUBLES, put_on_bench, words_for
 from faulttree.cli.exits import CANNOT_RUN, FINE
 from faulttree.cli.instruments import own_or_usual
+from faulttree.cli.output import print_json
 from faulttree.core.bench.looks import Supplied
 from faulttree.core.checks.finding import nearest
 from faulttree.core.circuit.netlist import Supply
@@ -41,8 +41,7 @@ def run(arguments: argparse.Namespace) -> int:
     bench, judge = put_on_bench(opened, own, supplies)
     cars = expected_at(bench, judge, step_id)
     if arguments.json:
-        json.dump(expected_json(tree, step_id, cars), sys.stdout, indent=1, allow_nan=False)
-        print()
+        print_json(expected_json(tree, step_id, cars))
     else:
         sys.stdout.write(expected_text(step_id, cars, words_for(opened, own)))
     return FINE

@@ -1,7 +1,6 @@
 """`faulttree prove`: trees walked under every fault of their circuits."""
 
 import argparse
-import json
 import sys
 from collections.abc import Iterator, Sequence
 from pathlib import Path
@@ -9,6 +8,7 @@ from pathlib import Path
 from faulttree.cli.bench import TROUBLES, put_on_bench, words_for
 from faulttree.cli.exits import CANNOT_RUN, FINDINGS, FINE
 from faulttree.cli.instruments import own_or_usual
+from faulttree.cli.output import print_json
 from faulttree.core.checks.finding import nearest
 from faulttree.core.instruments import Instrument
 from faulttree.core.proof.tree_proof import prove
@@ -50,8 +50,7 @@ def run(arguments: argparse.Namespace) -> int:
 def _tell_all(arguments: argparse.Namespace, results: Sequence[Result]) -> None:
     """Write what is told of all trees together."""
     if arguments.json:
-        json.dump(proofs_json(results, arguments.show), sys.stdout, indent=1, allow_nan=False)
-        print()
+        print_json(proofs_json(results, arguments.show))
     elif arguments.junit:
         sys.stdout.write(proofs_junit(results))
     else:

@@ -1,12 +1,12 @@
 """`faulttree report`: the written record of a case."""
 
 import argparse
-import json
 import sys
 
 from faulttree.case_bench.documents import CaseDocuments
 from faulttree.case_bench.suspects import CaseSuspects
 from faulttree.cli.exits import CANNOT_RUN, FINE
+from faulttree.cli.output import print_json
 from faulttree.files import cases, places
 from faulttree.files.documents import DocumentError
 from faulttree.files.walks import walk_of
@@ -26,8 +26,7 @@ def run(arguments: argparse.Namespace) -> int:
     suspects = CaseSuspects(CaseDocuments(stored.folder))
     if arguments.json:
         data = suspects.report_data(walk.state)
-        json.dump(report_json(walk.state, stored.id, data), sys.stdout, indent=1)
-        print()
+        print_json(report_json(walk.state, stored.id, data))
     else:
         say = suspects.report_lines(walk.state)
         sys.stdout.write(report_markdown(walk.state, stored.id, walk.found, readings_say=say))

@@ -1,14 +1,13 @@
 """`faulttree trace`: the dropouts of a logged trace, how often they come, and what they follow."""
 
 import argparse
-import codecs
-import json
 import sys
 from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
 
 from faulttree.cli.exits import CANNOT_RUN, FINE
+from faulttree.cli.output import has_all_letters, print_json
 from faulttree.cli.progress import Progress
 from faulttree.cli.trace_request import request_of
 from faulttree.core.trace.analysis import analyse
@@ -37,12 +36,11 @@ def run(arguments: argparse.Namespace) -> int:
     except OSError as error:
         print(why_not(error), file=sys.stderr)
         return CANNOT_RUN
-    words = TraceWords(findings, arguments.file.name, not _has_all_letters())
+    words = TraceWords(findings, arguments.file.name, not has_all_letters())
     if arguments.case and not _attached(words, arguments, digest, size):
         return CANNOT_RUN
     if arguments.json:
-        json.dump(trace_json(words), sys.stdout, indent=1, allow_nan=False)
-        print()
+        print_json(trace_json(words))
     else:
         sys.stdout.write(trace_text(words, arguments.all))
     return FINE
@@ -83,8 +81,3 @@ def _told(path: Path, error: TraceRefused) -> str:
     for number in (error.line, error.column):
         place += f":{number}" if number else ""
     return f"{safe_line(place)}: {safe_line(str(error))}"
-
-
-def _has_all_letters() -> bool:
-    """Whether every letter can be written to stdout as it is."""
-    return codecs.lookup(sys.stdout.encoding or "ascii").name.startswith("utf")

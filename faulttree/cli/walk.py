@@ -2,13 +2,13 @@
 
 import argparse
 import io
-import json
 import sys
 
 from faulttree.beginning import Beginning
 from faulttree.cli import terminal
 from faulttree.cli.exits import CANNOT_RUN, FINDINGS, FINE
 from faulttree.cli.instruments import own_or_usual
+from faulttree.cli.output import print_json
 from faulttree.cli.plain import PlainWalk
 from faulttree.cli.plain_sources import Source, answer_lines, typed_lines
 from faulttree.core.walk.events import INTAKE_LABELS, Intake
@@ -92,8 +92,7 @@ def _walk_plain(session: Session, given: Answers | None, as_json: bool) -> int:
     if as_json:
         from faulttree.render.report_json import report_json
 
-        json.dump(report_json(session.state, session.id), sys.stdout, indent=1)
-        print()
+        print_json(report_json(session.state, session.id))
     at = session.position
     concluded = at.step_id in session.state.concluded
     if given and not concluded:

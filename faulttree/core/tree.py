@@ -16,6 +16,8 @@ from faulttree.core.units import Quantity
 AGAIN = "again"
 """The target that asks the same step once more."""
 BATTERY_VOLTAGE = "battery-voltage"
+BATTERY_AGE_LIMIT_S = 600.0
+"""A battery voltage older than this is measured again [s]. Source: common practice."""
 """The name of the walk's own reference: battery positive post to negative post."""
 
 
@@ -272,6 +274,11 @@ class Conclude(_Step):
         elif not self.next:
             raise ValueError("needs next: what to do next")
         return self
+
+    @property
+    def names_no_fault(self) -> bool:
+        """Whether it says that there is none, or that none was found out."""
+        return self.result in ("no-fault-found", "unresolved")
 
 
 Step = Annotated[Measure | Observe | Do | WorkOut | Conclude, Field(discriminator="kind")]

@@ -51,16 +51,17 @@ def _test(test: Telling) -> dict[str, Any]:
 
 
 def _best(result: OrderResult) -> dict[str, Any]:
-    best = result.compared.best
+    best, wrong = result.compared.best, result.compared.wrong
     gap = best.expected.gap
     return {
         "first": best.plan.test if isinstance(best.plan, Asked) else None,
-        "expected": best.expected.most,
+        "expected": best.expected.most if wrong is None else best.spent.expected,
         "worst": best.spent.worst,
         "proven": best.expected.is_proven,
         "no-order-below": best.expected.least,
         "gap": gap if math.isfinite(gap) else None,
-        "ends-wrong": result.compared.wrong,
+        "ends-wrong": wrong,
+        "with-wrong-ends": None if wrong is None else best.expected.most,
     }
 
 

@@ -56,10 +56,12 @@ def test_where_a_look_may_be_wrong_it_is_weighed_and_the_order_may_end_wrong(run
         for share in ("0.001", "20 %")
     )
     assert sure["ends-wrong"] is None
-    tests_alone = rarely["best"]["expected"] - 60 * rarely["best"]["ends-wrong"]
-    assert tests_alone == pytest.approx(sure["expected"], abs=0.01)
+    assert rarely["best"]["expected"] == pytest.approx(sure["expected"], abs=0.01)
+    for best in (rarely["best"], often["best"]):
+        with_wrong = best["expected"] + 60 * best["ends-wrong"]
+        assert best["with-wrong-ends"] == pytest.approx(with_wrong)
     assert 0 < rarely["best"]["ends-wrong"] < often["best"]["ends-wrong"]
-    assert rarely["best"]["expected"] < often["best"]["expected"]
+    assert rarely["best"]["with-wrong-ends"] < often["best"]["with-wrong-ends"]
     assert often["ratio"] is None
     told = " ".join(run("order", CARGO, "--unsure", "seen=20").stdout.split())
     assert f"{100 * often['best']['ends-wrong']:.1f} % of the cars" in told
@@ -78,6 +80,9 @@ def test_where_a_look_may_be_wrong_it_is_weighed_and_the_order_may_end_wrong(run
         ((CARGO, "--swap", "blub=1"), "Did you mean bulb?"),
         ((CARGO, "--swap", "bulb=soon"), "for example bulb=5"),
         ((CARGO, "--swap", "bulb=1", "--write", "draft.yaml"), "leave out --swap"),
+        ((CARGO, "--swap", "bulb"), "for example bulb=5"),
+        ((CARGO, "--unsure", "seen"), "for example seen=10"),
+        ((CARGO, "--unsure", "seen=nan"), "for example seen=10"),
         ((CARGO, "--unsure", "sen=5"), "Did you mean seen?"),
         ((CARGO, "--unsure", "seen=60"), "from above 0 to 50"),
         ((CARGO, "--unsure", "seen=5", "--write", "draft.yaml"), "leave out --unsure"),

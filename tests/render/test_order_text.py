@@ -49,6 +49,7 @@ def test_a_plan_that_is_not_proven_says_how_far_it_may_be_from_the_best():
         "no-order-below": 5.0,
         "gap": pytest.approx(0.2),
         "ends-wrong": None,
+        "with-wrong-ends": None,
     }
 
 

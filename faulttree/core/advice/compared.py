@@ -3,12 +3,12 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from faulttree.core.advice.as_problem import problem_of
+from faulttree.core.advice.as_problem import READY, problem_of
 from faulttree.core.advice.outcomes import Tellings
 from faulttree.core.advice.tree_path import TreeMinutes, tree_minutes
 from faulttree.core.bench.bench import Bench
 from faulttree.core.order.following import SoFar
-from faulttree.core.order.plan import Asked, Range
+from faulttree.core.order.plan import Range
 from faulttree.core.order.planner import Ordered, Planner
 from faulttree.core.order.problem import CannotOrder, Limits
 from faulttree.core.order.unsure import order_unsure
@@ -18,7 +18,7 @@ from faulttree.core.tree import Tree
 ORDER_LIMITS = Limits(expansions=60_000)
 """Work for the best order of a whole tree; some seconds."""
 
-UNSURE_LIMITS = Limits(expansions=6_000)
+WHOLE_TREE_UNSURE = Limits(expansions=6_000)
 """The same where tests may be wrong."""
 
 
@@ -63,13 +63,6 @@ class Compared:
     losses: tuple[Loss, ...]
     wrong: float | None = None
 
-    @property
-    def first_parting(self) -> tuple[str, str] | None:
-        """The first test of the tree that is not the best plan's first, and what that is."""
-        if not isinstance(self.best.plan, Asked):
-            return None
-        return None if not self.losses else (self.losses[0].step_id, self.losses[0].better)
-
 
 def compare(
     bench: Bench,
@@ -110,7 +103,7 @@ def compare_unsure(
     Raises:
         CannotOrder: a probability is none.
     """
-    found = order_unsure(problem_of(tellings, unsure=unsure), UNSURE_LIMITS)
+    found = order_unsure(problem_of(tellings, unsure=unsure), WHOLE_TREE_UNSURE)
     best = Ordered(found.plan, found.expected, found.spent, found.left_out, 0)
     taken = tree_minutes(bench, judge, tellings)
     return Compared(tellings, taken, best, (), found.wrong)
@@ -129,7 +122,7 @@ def _losses(
         if step_id not in tests:
             continue
         done = taken.before[step_id] & tests.keys()
-        ready = {need: "ready" for name in done for need in tests[name].needs}
+        ready = {need: READY for name in done for need in tests[name].needs}
         so_far = SoFar(suspects=frozenset(names[c] for c in cars), set_up=ready, cannot=done)
         loss = _loss(planner, step_id, so_far, sum(weights[c] for c in cars) / whole)
         if loss is not None:

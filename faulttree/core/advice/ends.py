@@ -13,9 +13,8 @@ class Ends:
 
     def __init__(self, bench: Bench, tellings: Tellings) -> None:
         """The verdicts of a tree on its bench, for a plan made of what its tests tell."""
-        rows = [row for row in tellings.rows if row.weight > 0.0]
         names = [each.id for each in problem_of(tellings).suspects]
-        self._cars = dict(zip(names, rows, strict=True))
+        self._cars = dict(zip(names, tellings.rows, strict=True))
         suspects = {row.suspect.id: row.suspect for row in bench.rows if row.suspect}
         named = {
             verdict_id: frozenset(s.id for s in chosen(suspects.values(), verdict.names))

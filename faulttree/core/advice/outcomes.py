@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from faulttree.core.bench.bench import Bench
+from faulttree.core.bench.document import Test
 from faulttree.core.bench.sights import SURELY
 from faulttree.core.bench.suspects import Form, Row, Suspect
 from faulttree.core.proof.expected import Expected, expected_at
@@ -75,7 +76,10 @@ def tellings(bench: Bench, judge: Judge, supply: str = "normal") -> Tellings:
     ill = {
         i: row
         for i, row in enumerate(bench.rows)
-        if row.suspect is not None and row.supply == supply and bench.complaint[i] == SURELY
+        if row.suspect is not None
+        and row.supply == supply
+        and row.weight > 0.0
+        and bench.complaint[i] == SURELY
     }
     weight = HEALTHY_SHARE * sum(row.weight for row in ill.values())
     sound = {
@@ -108,12 +112,17 @@ def _telling(bench: Bench, judge: Judge, step_id: str, cars: tuple[int, ...]) ->
     shown = expected_at(bench, judge, step_id)
     return Telling(
         step_id,
-        step.minutes if test.minutes is None else test.minutes,
+        own_minutes(step, test),
         frozenset(test.needs),
         test.disturbs,
         tuple(kind.name for kind in kinds),
         tuple(_may_tell(shown[car]) for car in cars),
     )
+
+
+def own_minutes(step: Measure | Observe, test: Test) -> float:
+    """Minutes of a test with everything ready: those of the sheet, else of the step [min]."""
+    return step.minutes if test.minutes is None else test.minutes
 
 
 def _may_tell(expected: Expected) -> frozenset[int]:

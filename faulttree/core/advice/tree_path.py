@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
-from faulttree.core.advice.outcomes import Tellings
+from faulttree.core.advice.outcomes import Tellings, own_minutes
 from faulttree.core.bench.bench import Bench
 from faulttree.core.proof.judged import Judge
 from faulttree.core.proof.standing import Mode
@@ -63,5 +63,5 @@ def _minutes(bench: Bench, path: Iterable[Passed]) -> float:
         new = set(test.needs) - ready
         ready |= new
         total += sum(bench.sheet.access[name].minutes for name in new)
-        total += step.minutes if test.minutes is None else test.minutes
+        total += own_minutes(step, test)
     return total

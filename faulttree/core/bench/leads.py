@@ -33,7 +33,7 @@ class Spots:
     """The nodes of a tree's points and other lead texts."""
 
     def __init__(self, sheet: BenchSheet, model: CircuitModel) -> None:
-        self._leads = {_plain(text): node for text, node in sheet.leads.items()}
+        self._leads = {plain(text): node for text, node in sheet.leads.items()}
         self._points: dict[str, Spot] = {
             node.point: Spot(name) for name, node in model.nodes.items() if node.point
         }
@@ -48,7 +48,7 @@ class Spots:
         """
         if not lead:
             return None
-        known = self._leads.get(_plain(lead))
+        known = self._leads.get(plain(lead))
         if known:
             return Spot(known)
         points = placeholders(lead)
@@ -63,5 +63,6 @@ def spot_of(where: str | Mapping[str, str]) -> Spot:
     return Spot(by=where.get("by", ""), nodes=nodes)
 
 
-def _plain(text: str) -> str:
+def plain(text: str) -> str:
+    """Lead texts that differ in spaces and capitals alone are the same."""
     return " ".join(text.split()).casefold()

@@ -16,6 +16,7 @@ from faulttree.core.bench.solved_rows import Bools, Floats, Rows
 from faulttree.core.circuit.amounts import si
 from faulttree.core.circuit.attached import Flag
 from faulttree.core.circuit.elements import Battery
+from faulttree.core.circuit.figures import branches_named
 from faulttree.core.circuit.probes import Probe, Tool
 from faulttree.core.instruments import InstrumentClass
 from faulttree.core.tree import Measure
@@ -121,18 +122,14 @@ class Reader:
         """What is held to the circuit; None for a reading that the circuit has no part in."""
         if test.current:
             tool = Tool.CLAMP if step.with_ is InstrumentClass.CLAMP else Tool.AMMETER
-            return Probe(tool, through=self._branch(test.current))
+            circuit = self._looks.circuit
+            branch = branches_named(circuit, test.current)[0]
+            return Probe(tool, through=circuit.netlist.branches[branch].name)
         if test.of is not None or test.value is not None:
             return None
         plus = self._node(test.red, step.red_lead, setting)
         minus = self._node(test.black, step.black_lead, setting)
         return Probe(_tool(step), plus, minus)
-
-    def _branch(self, name: str) -> str:
-        netlist = self._looks.circuit.netlist
-        if name in self._model.elements:
-            return netlist.branches[netlist.branches_of(name)[0]].name
-        return name
 
     def _node(self, named: str | None, lead: str | None, setting: Setting) -> str:
         spot = Spot(named) if named else self._spots.find(lead)

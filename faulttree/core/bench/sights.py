@@ -148,8 +148,6 @@ def _above(low: Floats, high: Floats, edge: Floats, about: float) -> Holds:
     """Surely at or above the edge, perhaps, or surely below it."""
     margin = np.abs(edge) * about
     surely, not_at_all = low >= edge + margin, high < edge - margin
-    if about == 0.0:
-        not_at_all = high < edge
     return np.where(surely, SURELY, np.where(not_at_all, NO, PERHAPS)).astype(np.int8)
 
 

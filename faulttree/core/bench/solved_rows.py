@@ -11,6 +11,7 @@ from faulttree.core.circuit.attached import Spread, read_pairs
 from faulttree.core.circuit.circuit import Circuit
 from faulttree.core.circuit.controls import Controls
 from faulttree.core.circuit.elements import Lamp, Led
+from faulttree.core.circuit.figures import branches_named
 from faulttree.core.circuit.laws import LIGHT_EXPONENT
 from faulttree.core.circuit.newton import Point
 from faulttree.core.circuit.probes import LAMP_RATED_V, Probe
@@ -49,7 +50,7 @@ class SolvedRows:
 
     def current(self, name: str) -> Range:
         """Current of a branch, or of an element of one branch, either way round [A]."""
-        index = self._branch(name)
+        index = branches_named(self._circuit, name)[0]
         now = np.abs(self._currents[:, index])
         return self._range(now, lambda point, on: np.abs(self._swung(point, on)[:, index]))
 
@@ -100,13 +101,7 @@ class SolvedRows:
         """Whether a fuse has gone."""
         index = self._circuit.netlist.branch(name)
         fuses = list(self._solved.batch.layout.fuses)
-        return self._solved.settled.blown[:, fuses.index(index)]
-
-    def _branch(self, name: str) -> int:
-        netlist = self._circuit.netlist
-        if name in self._circuit.model.elements:
-            return netlist.branches_of(name)[0]
-        return netlist.branch(name)
+        return self.gone[:, fuses.index(index)]
 
     def _range(self, now: Floats, value: Callable[[Point, Bools], Floats]) -> Range:
         low, high = now.copy(), now.copy()

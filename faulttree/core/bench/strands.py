@@ -13,6 +13,7 @@ from faulttree.core.bench.leads import spot_of
 from faulttree.core.bench.ways import Step, Way, Ways
 from faulttree.core.circuit.circuit import Circuit
 from faulttree.core.circuit.elements import Battery, Lamp, Motor
+from faulttree.core.circuit.figures import branches_named
 from faulttree.core.circuit.netlist import Branch
 
 
@@ -83,8 +84,7 @@ def _loads(circuit: Circuit, sheet: BenchSheet) -> Iterator[Branch]:
     for sight in _flat(sheet.complaint):
         name = sight.current or sight.light
         if name is not None:
-            known = model.elements.get(name)
-            yield netlist.branches[netlist.branches_of(name)[0] if known else netlist.branch(name)]
+            yield netlist.branches[branches_named(circuit, name)[0]]
         elif sight.voltage is not None:
             ends = {netlist.node(sight.voltage[0]), netlist.node(sight.voltage[1])}
             yield from (b for b in netlist.branches if {b.a, b.b} == ends)

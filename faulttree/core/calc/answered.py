@@ -27,11 +27,6 @@ class Found:
     value: float
     high: float
 
-    @property
-    def is_certain(self) -> bool:
-        """True when nothing was said of how far off it may be."""
-        return self.low == self.value == self.high
-
 
 @dataclass(frozen=True, slots=True)
 class Answered:

@@ -19,11 +19,6 @@ class Tool(StrEnum):
     OHMMETER = "ohmmeter"
 
     @property
-    def reads_voltage(self) -> bool:
-        """True where a reading is the voltage across the tool."""
-        return self not in (Tool.AMMETER, Tool.CLAMP, Tool.OHMMETER)
-
-    @property
     def is_lamp(self) -> bool:
         """True where a filament is what is looked at."""
         return self in (Tool.TEST_LIGHT, Tool.LOAD_LAMP)

@@ -16,7 +16,6 @@ search     the proven optimum: depth first, with a table of what is known of eve
 quick      good orders without a proof
 best       the plan itself, with ties broken in the same way every time
 solver     all of these for one problem
-given      what a tree that somebody wrote takes, and where it loses minutes
 following  what to test next, and what every other test would lose
 
 Nothing here knows trees, circuits or benches: numbers, names and sets alone.

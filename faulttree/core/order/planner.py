@@ -5,7 +5,6 @@ from dataclasses import dataclass
 
 from faulttree.core.order.board import Board, Move, bits
 from faulttree.core.order.following import Advice, SoFar, advice
-from faulttree.core.order.given import Costed, Given, cost
 from faulttree.core.order.kinds import Kind, kinds_of
 from faulttree.core.order.plan import Asked, Plan, Range, Spent, arrivals
 from faulttree.core.order.problem import CannotOrder, Limits, Problem
@@ -79,15 +78,6 @@ class Planner:
         weights = {s.id: s.weight for s in self.problem.suspects}
         spent = Spent.of(arrivals(plan), weights)
         return Ordered(plan, expected, spent, self._kinds.left_out, expansions)
-
-    def cost(self, given: Given) -> Costed:
-        """What a tree that somebody wrote takes, and where it loses minutes.
-
-        Raises:
-            CannotOrder: the tree does not fit the problem.
-        """
-        self._allow(self._limits)
-        return cost(self._solver, self._every, self.problem.suspects, given)
 
     def next_tests(self, so_far: SoFar, count: int = 5, limits: Limits = NEXT_LIMITS) -> Advice:
         """What to test next.

@@ -6,7 +6,7 @@ from itertools import combinations
 
 from faulttree.core.bench.bench import Bench, Key, Seen, Shown
 from faulttree.core.bench.sights import SURELY
-from faulttree.core.bench.suspects import chosen, parts_of
+from faulttree.core.bench.suspects import Suspect, chosen, parts_of
 from faulttree.core.proof.judged import Judge, Span
 
 
@@ -42,7 +42,7 @@ def splits(bench: Bench, judge: Judge) -> Iterator[Split]:
                 yield Split(name, one, other, steps)
 
 
-def _cars(bench: Bench, suspects: Iterable[object]) -> list[int]:
+def _cars(bench: Bench, suspects: Iterable[Suspect]) -> list[int]:
     wanted = [id(s) for s in suspects]
     return [
         i

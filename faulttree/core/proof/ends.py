@@ -86,7 +86,7 @@ class Walked:
     @property
     def is_isolated(self) -> bool:
         """Whether every end names the fault's part and no other."""
-        return all(e.worth is Worth.NAMED and e.group_size == 1 for e in self.ends)
+        return self.group_size == 1
 
     @property
     def group_size(self) -> int:
@@ -132,10 +132,9 @@ def worth_of(bench: Bench, named: Mapping[str, Named], suspect: Suspect | None, 
     step = bench.tree.steps.get(end.conclusion)
     if not isinstance(step, Conclude):
         return Ended(end, Worth.STUCK)
-    is_open = step.result in ("no-fault-found", "unresolved")
     if suspect is None:
-        return Ended(end, Worth.CLEARED if is_open else Worth.FALSE_ALARM)
-    if is_open:
+        return Ended(end, Worth.CLEARED if step.names_no_fault else Worth.FALSE_ALARM)
+    if step.names_no_fault:
         return Ended(end, Worth.MISSED if step.result == "no-fault-found" else Worth.UNRESOLVED)
     names = named.get(end.conclusion)
     if names is None or suspect not in names.suspects:

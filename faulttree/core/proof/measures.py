@@ -9,6 +9,7 @@ complaint, and a car counts for a measure only when every path that it may take 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
+from faulttree.core.bench.suspects import Suspect
 from faulttree.core.proof.ends import Walked, Worth
 from faulttree.core.proof.tree_proof import TreeProof
 from faulttree.core.proof.walks import Mode
@@ -96,8 +97,8 @@ def _can_be_isolated(walked: Walked) -> bool:
     return is_named and not any(e.worth.is_wrong for e in walked.ends)
 
 
-def _is_isolated(proof: TreeProof, suspect: object) -> bool:
-    walks = [w for w in proof.of(suspect, Mode.PRESENT) if proof.shows(w)]  # type: ignore[arg-type]
+def _is_isolated(proof: TreeProof, suspect: Suspect) -> bool:
+    walks = [w for w in proof.of(suspect, Mode.PRESENT) if proof.shows(w)]
     return bool(walks) and all(w.is_isolated for w in walks)
 
 

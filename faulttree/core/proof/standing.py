@@ -6,15 +6,12 @@ from enum import StrEnum
 
 from faulttree.core.bench.fitted import Fitted
 from faulttree.core.proof.live import Live, needs_battery
-from faulttree.core.tree import BATTERY_VOLTAGE
+from faulttree.core.tree import BATTERY_AGE_LIMIT_S
 from faulttree.core.uncertain import Uncertain
-
-BATTERY_AGE_LIMIT_MIN = 10.0
-"""As in a walk: a battery voltage older than this is measured again [min]."""
 
 
 class Mode(StrEnum):
-    """Whether the fault is there while the car is tested."""
+    """Whether the fault is there while the car is tested; absent: a healthy car."""
 
     PRESENT = "present"
     ABSENT = "absent"
@@ -98,9 +95,6 @@ class Standing:
         known = {n: k for n, k in {**self.known, **more}.items() if n in wanted}
         if battery is not None:
             aged = replace(battery, minutes_ago=battery.minutes_ago + minutes)
-            is_good = aged.minutes_ago <= BATTERY_AGE_LIMIT_MIN and needs_battery(live, target)
+            is_good = aged.minutes_ago <= BATTERY_AGE_LIMIT_S / 60 and needs_battery(live, target)
             battery = aged if is_good else None
         return Standing(target, self.row, self.mode, known, fitted, battery)
-
-
-__all__ = ["BATTERY_VOLTAGE", "Battery", "Known", "Mode", "Standing"]

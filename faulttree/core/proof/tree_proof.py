@@ -7,7 +7,7 @@ from functools import cached_property
 from faulttree.core.bench.bench import Bench
 from faulttree.core.bench.sights import SURELY
 from faulttree.core.bench.suspects import Row, Suspect
-from faulttree.core.proof.ends import Ended, Named, Walked, Worth, names_of, worth_of
+from faulttree.core.proof.ends import Ended, Named, Walked, names_of, worth_of
 from faulttree.core.proof.judged import Judge
 from faulttree.core.proof.standing import Mode
 from faulttree.core.proof.walks import Closest, Trace, Walker
@@ -119,6 +119,3 @@ def _could_part(tree: Tree, step_id: str) -> bool:
         return False
     aside = {"cannot be done", "implausible", "other test"}
     return len({target for label, target in exits(step) if label not in aside}) > 1
-
-
-__all__ = ["Closest", "TreeProof", "Worth", "prove"]

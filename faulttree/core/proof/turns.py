@@ -83,11 +83,9 @@ class Turns:
 
         A step that counts only while the complaint shows waits for it.
         """
-        normal = int(self._bench.looks.normal[at.row])
-        if at.mode is Mode.PRESENT:
+        if at.mode is not Mode.COMES_BACK:
             return (at.row,)
-        if at.mode is Mode.ABSENT:
-            return (normal,)
+        normal = int(self._bench.looks.normal[at.row])
         wanted = step.set_up.complaint
         return {"present": (at.row,), "absent": (normal,)}.get(wanted, (at.row, normal))
 

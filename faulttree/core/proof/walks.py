@@ -223,20 +223,17 @@ class Walker:
         """The walk ends here, unless the verdict's proof does not hold."""
         held = None
         if step.prove is not None and self._bench.has_proof(step_id):
-            rows = np.array([self._tested(node.at) for node in nodes], np.intp)
+            rows = np.array([node.at.row for node in nodes], np.intp)
             held = self._bench.proof_holds(step_id, rows)
         for node in nodes:
-            holds = SURELY if held is None else int(held[self._tested(node.at)])
+            holds = SURELY if held is None else int(held[node.at.row])
             if holds >= PERHAPS:
                 node.here.append((step_id, (), ""))
             if holds < SURELY and step.prove is not None:
-                row, target = self._tested(node.at), step.prove.fails.go
+                row, target = node.at.row, step.prove.fails.go
                 turn = Turn(row, PROOF_FAILS, target, battery=node.at.battery)
                 self.trace.note(step_id, turn)
                 node.ways.append(self._way(node, turn, 0.0))
-
-    def _tested(self, at: Standing) -> int:
-        return int(self._bench.looks.normal[at.row]) if at.mode is Mode.ABSENT else at.row
 
 
 def _gather(node: _Node) -> None:

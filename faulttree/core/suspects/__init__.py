@@ -6,6 +6,7 @@ modes        how likely all readings are, in every way in which a fault may have
 bayes        hypotheses and evidence to probabilities
 explain      which readings and sightings speak for and against a suspect
 evidence     the readings of a walk, with the complaint's state at each
+likely       how likely one reading is under every suspect, for a sound car, for anything
 grid         faults of unknown size, as cells between sizes
 spread       how far a real car may be from the model
 on_bench     what the cars of a bench read, as likelihoods

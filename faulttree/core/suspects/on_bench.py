@@ -80,7 +80,6 @@ class SuspectBench:
         self._documents = tree, circuit, sheet, battery
         usual = supplied(sheet.supplies)["normal"]
         self._supplies = {THIS: _with_emf(usual, battery), USUAL: usual}
-        self._is_measured = [a != b for a, b in zip(battery or usual, usual, strict=True)]
         self._benches: dict[str, Bench] = {}
         self._tree, self._sheet = tree, sheet
 

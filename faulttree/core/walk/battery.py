@@ -2,12 +2,9 @@
 
 from datetime import datetime
 
-from faulttree.core.tree import BATTERY_VOLTAGE, Engine, Measure
+from faulttree.core.tree import BATTERY_AGE_LIMIT_S, BATTERY_VOLTAGE, Engine, Measure
 from faulttree.core.walk.events import ReadingTaken
 from faulttree.core.walk.state import WalkState
-
-BATTERY_AGE_LIMIT_S = 600.0
-"""A battery voltage older than this is measured again [s]. Source: common practice."""
 
 
 def battery_wanted(state: WalkState, step: Measure, now: str) -> bool:

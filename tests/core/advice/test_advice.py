@@ -69,6 +69,7 @@ def test_the_best_order_is_proven_and_takes_no_more_than_the_tree(compared: Comp
 
 
 def test_losses_are_told_with_the_better_test(compared: Compared) -> None:
+    assert compared.losses
     for loss in compared.losses:
         assert loss.better != loss.step_id
         assert 0 < loss.share <= 1

@@ -8,7 +8,7 @@ from core.circuit.samples import cases, circuit_of, reading, sample, solved
 from faulttree.core.circuit.cases import Cases
 from faulttree.core.circuit.circuit import State, Supply
 from faulttree.core.circuit.edits import Between, Ohm
-from faulttree.core.circuit.faults import Injected
+from faulttree.core.circuit.faults import Injected, faults_of
 from faulttree.core.circuit.probes import Probe, Tool, ohms, volts
 from faulttree.core.circuit.readings import Flag, read
 from faulttree.core.circuit.solve import solve
@@ -65,13 +65,15 @@ def test_a_relay_between_drop_out_and_pull_in_stays_released_when_it_comes_from_
 
 
 def test_a_relay_between_drop_out_and_pull_in_holds_when_an_instrument_finds_it_pulled():
-    # The same coil without its dropper has pulled; an ammeter of little resistance in the feed, and
-    # then 80 ohm in series with it, leave it holding.
-    circuit = circuit_of("coil-in out", DROPPER)
-    pulled = State(bridges=(("plus", "coil-in"),))
-    assert one(circuit, pulled).on[0, 0]
-    with_meter = read(circuit, Cases.one(pulled), [Probe(Tool.AMMETER, through="load")])
-    assert with_meter.values[0, 0] == pytest.approx(12.6 / 20, rel=0.01)
+    # A joint past the dropper pulls it in; taken out for the reading, it leaves it holding.
+    joint = "  joint: {kind: contact, between: [plus, coil-in]}\n"
+    circuit = circuit_of("coil-in out", DROPPER + joint)
+    for probe, wanted in (
+        (Probe(Tool.VOLTMETER, "out", "minus", removed=("joint",)), 12.6),
+        (Probe(Tool.AMMETER, through="load", removed=("joint",)), 12.6 / 20),
+    ):
+        found = read(circuit, Cases.one(), [probe]).values[0, 0]
+        assert found == pytest.approx(wanted, rel=0.01)
 
 
 def test_a_driver_drives_only_after_its_delay():
@@ -132,8 +134,11 @@ def test_a_window_motor_is_turned_the_other_way_by_the_other_contact():
 
 def test_a_diode_across_a_coil_does_nothing_until_it_is_shorted():
     lamp = sample("lamp-relay")
-    diode = next(b.name for b in lamp.netlist.branches if b.name == "relay.diode")
-    assert float(solved(lamp).current(diode)[0]) == 0.0
+    assert float(solved(lamp).current("relay.diode")[0]) == 0.0
+    (shorted,) = (f.at() for f in faults_of(lamp.model) if f.id == "relay.diode-shorted")
+    found = solve(lamp, Cases.one(None, shorted))
+    assert float(found.current("lamp")[0]) == NOTHING, "it takes the fuse with it"
+    assert float(solved(lamp).current("lamp")[0]) > 1.0
 
 
 def test_an_ohmmeter_sees_a_diode_one_way_only():

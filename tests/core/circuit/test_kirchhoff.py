@@ -95,7 +95,7 @@ def test_current_into_every_node_is_current_out_of_it(circuit):
 @MOST
 @given(circuits())
 def test_voltages_round_every_loop_add_up_to_nothing(circuit):
-    """Each branch's law gives back the difference of its nodes' voltages, so every loop closes."""
+    """Each linear branch's law gives back the difference of its nodes' voltages: loops close."""
     found = solve(circuit, Cases.one())
     car = circuit.car(State())
     for branch, amps in zip(circuit.netlist.branches, found.currents[0], strict=True):

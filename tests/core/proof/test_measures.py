@@ -114,6 +114,6 @@ def test_cars_without_the_complaint_count_in_no_share() -> None:
     assert not any(proof.shows(w) for w in proof.of(mild))
 
 
-def test_the_bench_can_be_made_anew() -> None:
+def test_the_weights_left_are_those_added_up_by_hand() -> None:
     bench, _ = gate(circuit=ONLY)
     assert sum(s.weight for s in bench.suspects) == pytest.approx(ALL)

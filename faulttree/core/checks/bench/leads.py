@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from difflib import SequenceMatcher
 
 from faulttree.core.bench.document import BenchSheet
-from faulttree.core.bench.leads import Spot, Spots
+from faulttree.core.bench.leads import Spot, Spots, plain
 from faulttree.core.checks.bench.points import stray_points
 from faulttree.core.checks.bench.positions import positions
 from faulttree.core.checks.bench.readings import is_read_by_leads
@@ -74,14 +74,10 @@ def _same(test_id: str, spots: Sequence[Spot | None]) -> Iterator[Finding]:
 
 def _stray_leads(sheet: BenchSheet, tree: Tree) -> list[str]:
     """Lead texts of the sheet that the tree does not have."""
-    used = {_plain(text) for text in _leads_of(tree)}
-    return [text for text in sheet.leads if _plain(text) not in used]
+    used = {plain(text) for text in _leads_of(tree)}
+    return [text for text in sheet.leads if plain(text) not in used]
 
 
 def _leads_of(tree: Tree) -> list[str]:
     probing = [step for step in tree.steps.values() if isinstance(step, Measure | Observe)]
     return [t for step in probing for t in (step.red_lead, step.black_lead, step.at) if t]
-
-
-def _plain(text: str) -> str:
-    return " ".join(text.split()).casefold()

@@ -6,8 +6,6 @@ from faulttree.core.bench.document import BenchSheet, ProofOf
 from faulttree.core.checks.finding import Finding
 from faulttree.core.tree import Conclude, Tree
 
-_RIGHT_FOR_NONE = ("no-fault-found", "unresolved")
-
 
 def check(sheet: BenchSheet, tree: Tree) -> Iterator[Finding]:
     """Faults are named where the verdict may be right for one, proofs where it is proved."""
@@ -15,7 +13,7 @@ def check(sheet: BenchSheet, tree: Tree) -> Iterator[Finding]:
         step = tree.steps.get(name)
         if not isinstance(step, Conclude):
             continue
-        if step.result in _RIGHT_FOR_NONE:
+        if step.names_no_fault:
             message = f"{name} ends in {step.result}, which is right for no fault"
             help = "Take the entry out; under a fault it counts as: could not tell."
             yield Finding("verdict-names", ("verdicts", name), message, help, on_key=True)
