@@ -94,11 +94,7 @@ def _turns(engine: Engine) -> bool:
 
 
 def _stands(state: WalkState, event: ReadingTaken) -> bool:
-    return (
-        event.seq not in state.withdrawn
-        and event.seq not in state.replaced
-        and not event.kept_though_implausible
-    )
+    return state.stands(event.seq) and not event.kept_though_implausible
 
 
 def _is_of_battery(tree: Tree, event: ReadingTaken) -> bool:

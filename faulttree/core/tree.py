@@ -287,6 +287,12 @@ Answerable = Measure | Observe | Do | WorkOut
 """The steps that lead on to another one."""
 
 
+def outcome_names(step: Measure | Observe | WorkOut) -> tuple[str, ...]:
+    """The bands of a step, or what it may find, by name."""
+    kinds = step.outcomes if isinstance(step, Observe) else step.bands
+    return tuple(kind.name for kind in kinds)
+
+
 class TreeHead(Document):
     """What can be known of a tree without its steps: enough to list and search it."""
 

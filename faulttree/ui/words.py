@@ -24,6 +24,15 @@ TONES = {
 """Tone to style; every tone also has words or a sign of its own."""
 
 
+WORKING = "Working it out…"
+"""Stands where something is worked out beside the screen."""
+
+
+def named(error: BaseException | None) -> str:
+    """An error of a kind that is not foreseen, by its name and what it says."""
+    return f"{type(error).__name__}: {error}"
+
+
 def plain(text: str, tone: str = "plain") -> Content:
     """Text in one tone."""
     style = TONES.get(tone, "")

@@ -89,7 +89,7 @@ def test_every_suspect_can_be_read(
 
     async def work(desk: Desk) -> None:
         await desk.press("u")
-        await desk.until(lambda: "after" in desk.text and "working it out" not in desk.text)
+        await desk.until(lambda: "after" in desk.text and "Working it out" not in desk.text)
         await _check(desk)
         await desk.press("end", "enter")
         await _check(desk)

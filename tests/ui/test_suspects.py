@@ -22,7 +22,7 @@ def _case() -> Session:
 
 
 async def _known(desk: Desk) -> None:
-    await desk.until(lambda: "after" in desk.text and "working it out" not in desk.text)
+    await desk.until(lambda: "after" in desk.text and "Working it out" not in desk.text)
 
 
 class _Slow:
@@ -97,7 +97,7 @@ def test_the_walk_does_not_wait_and_what_is_of_an_older_state_is_never_shown(mon
         assert "after 2 readings" in words(desk), "known already: nothing is worked out"
         await desk.enter("12.50")
         assert "after 2 readings Last: Look at the reversing lamp" in words(desk)
-        assert "working it out…" in words(desk)
+        assert "Working it out…" in words(desk)
         assert "Step 4: Ground of the lamp" in desk.lines[0], "the next step is there at once"
         await desk.enter("1.20")
         assert "Step 5" in desk.lines[0]
@@ -107,7 +107,7 @@ def test_the_walk_does_not_wait_and_what_is_of_an_older_state_is_never_shown(mon
 
         def is_last() -> bool:
             seen.append(words(desk))
-            return "working it out" not in seen[-1]
+            return "Working it out" not in seen[-1]
 
         await desk.until(is_last)
         assert "after 4 readings Last: Ground of the lamp, 1.20 V" in seen[-1]
@@ -133,7 +133,7 @@ def test_the_page_can_be_left_before_anything_is_known(monkeypatch):
 
     async def work(desk: Desk) -> None:
         await desk.press("u")
-        assert "working it out…" in desk.words
+        assert "Working it out…" in desk.words
         await desk.press("escape")
         slow.go.set()
         await desk.enter("11.6")

@@ -9,7 +9,7 @@ from faulttree.core.bench.sights import SURELY
 from faulttree.core.bench.suspects import Form, Row, Suspect
 from faulttree.core.proof.expected import Expected, expected_at
 from faulttree.core.proof.judged import Judge
-from faulttree.core.tree import Measure, Observe
+from faulttree.core.tree import Measure, Observe, outcome_names
 
 HEALTHY = Suspect("healthy", "no part: the car is sound", "no fault", 0.0, None, (Form(),))
 """A sound car among the suspects. Without it every order would end in a part condemned."""
@@ -108,14 +108,13 @@ def _tests(bench: Bench) -> Iterator[str]:
 def _telling(bench: Bench, judge: Judge, step_id: str, cars: tuple[int, ...]) -> Telling:
     step, test = bench.tree.steps[step_id], bench.sheet.tests[step_id]
     assert isinstance(step, Measure | Observe)
-    kinds = step.bands if isinstance(step, Measure) else step.outcomes
     shown = expected_at(bench, judge, step_id)
     return Telling(
         step_id,
         own_minutes(step, test),
         frozenset(test.needs),
         test.disturbs,
-        tuple(kind.name for kind in kinds),
+        outcome_names(step),
         tuple(_may_tell(shown[car]) for car in cars),
     )
 

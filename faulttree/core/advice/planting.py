@@ -15,6 +15,7 @@ from faulttree.core.tree import (
     Step,
     Tree,
     WorkOut,
+    outcome_names,
 )
 
 UNSETTLED, OPEN_END = "not-settled-here", "left-open"
@@ -54,13 +55,13 @@ class Planting:
         missing = [name for name in self._givers(plan.test) if name not in passed]
         passed |= {plan.test, *missing}
         step = self._probed(plan.test)
-        go = {outcome: self._after(plan.go.get(outcome), passed) for outcome in _outcomes(step)}
+        go = {outcome: self._after(plan.go.get(outcome), passed) for outcome in outcome_names(step)}
         none = plan.go.get(NO_READING)
         found = Node(plan.test, tuple(go.items()), self._after(none, passed) if none else None)
         for name in reversed(missing):
             self.put_in[name] = None
             led: tuple[tuple[str, Target], ...] = tuple(
-                (outcome, found) for outcome in _outcomes(self._probed(name))
+                (outcome, found) for outcome in outcome_names(self._probed(name))
             )
             found = Node(name, led, None)
         return found
@@ -119,11 +120,6 @@ def _givers_of(tree: Tree, step_id: str) -> Iterator[str]:
 
 def _gives(step_id: str, step: Step) -> tuple[str | None, ...]:
     return (step_id, step.as_) if isinstance(step, Measure | WorkOut) else ()
-
-
-def _outcomes(step: Measure | Observe | WorkOut) -> tuple[str, ...]:
-    kinds = step.outcomes if isinstance(step, Observe) else step.bands
-    return tuple(kind.name for kind in kinds)
 
 
 def free(wanted: str, taken: Mapping[str, object] | set[str]) -> str:

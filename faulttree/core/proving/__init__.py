@@ -4,7 +4,7 @@ Everything here works on counts, chances from 0 to 1, and times in any one unit.
 than the standard library. What is asked, and where it is answered:
 
 * How often may it show, after k of n tries or k times in T?  `chance_limits`, `rate_limits`
-* How many tries until it shows?  `expected_tries`, `tries_to_see`, `time_to_see`
+* How many tries until it shows?  `expected_tries`, `tries_to_see`
 * How many clean cycles prove that the repair changed something?  `clean_cycles_needed`
 * What does a clean run promise, whatever was before?  `largest_rate`
 * And with a guess of whether the repair hit?  `chance_repaired`, `clean_cycles_for_belief`
@@ -12,7 +12,6 @@ than the standard library. What is asked, and where it is answered:
 
 from faulttree.core.proving.before_after import (
     chance_if_unchanged,
-    chance_if_unchanged_in_time,
     clean_cycles_needed,
     clean_time_needed,
     confidence_after_returns,
@@ -30,8 +29,6 @@ from faulttree.core.proving.guessed import (
     chance_clean_if_missed,
     chance_repaired,
     clean_cycles_for_belief,
-    clean_cycles_predicted,
-    clean_time_predicted,
 )
 from faulttree.core.proving.limits import (
     Limits,
@@ -44,8 +41,6 @@ from faulttree.core.proving.limits import (
 )
 from faulttree.core.proving.seeing import (
     expected_tries,
-    expected_wait,
-    time_to_see,
     tries_to_see,
 )
 
@@ -57,25 +52,20 @@ __all__ = [
     "RunConvention",
     "chance_clean_if_missed",
     "chance_if_unchanged",
-    "chance_if_unchanged_in_time",
     "chance_limits",
     "chance_repaired",
     "clean_cycles_for_belief",
     "clean_cycles_for_rate",
     "clean_cycles_needed",
-    "clean_cycles_predicted",
     "clean_time_needed",
-    "clean_time_predicted",
     "confidence_after_returns",
     "count_limits",
     "cycles_with_returns",
     "expected_tries",
-    "expected_wait",
     "highest_chance",
     "highest_count",
     "largest_rate",
     "lowest_chance",
     "rate_limits",
-    "time_to_see",
     "tries_to_see",
 ]

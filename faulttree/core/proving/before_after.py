@@ -96,29 +96,8 @@ def confidence_after_returns(confidence: float, returns: int) -> float:
     return float(1 - chance_left(confidence) / 2**returns)
 
 
-def chance_if_unchanged_in_time(seen: int, watched: float, clean_time: float) -> float:
-    """Chance of so long a clean time if the repair changed nothing.
-
-    Args:
-        seen: times the complaint came while it was watched before the repair.
-        watched: how long that was, in any unit.
-        clean_time: time without it after the repair, in the same unit, 0 or more.
-
-    Raises:
-        ValueError: a negative count or clean time, or no time watched.
-
-    Source: (T/(T + t))^k. Under one steady rate each of the k events lies anywhere in T + t with
-    equal chance; the conditional test of two Poisson counts (Przyborowski and Wilenski,
-    Biometrika 31 (1940) 313).
-    """
-    need_positive("the time watched", watched)
-    need_count("the number of times seen", seen)
-    need_count("the clean time", clean_time)
-    return float((watched / (watched + clean_time)) ** seen)
-
-
 def clean_time_needed(seen: int, watched: float, confidence: float = USUAL_CONFIDENCE) -> float:
-    """Clean time after which `chance_if_unchanged_in_time` is what the confidence leaves.
+    """Clean time so long that it would be luck of what the confidence leaves, were nothing changed.
 
     Args:
         seen: times the complaint came while it was watched before the repair, at least 1.
@@ -130,6 +109,10 @@ def clean_time_needed(seen: int, watched: float, confidence: float = USUAL_CONFI
 
     Raises:
         ValueError: never seen, no time watched, or a confidence outside 0 to 1.
+
+    Source: that luck is (T/(T + t))^k. Under one steady rate each of the k events lies anywhere in
+    T + t with equal chance; the conditional test of two Poisson counts (Przyborowski and Wilenski,
+    Biometrika 31 (1940) 313).
     """
     need_positive("the time watched", watched)
     _need_seen(seen)

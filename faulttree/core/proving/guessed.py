@@ -119,55 +119,6 @@ def clean_cycles_for_belief(
     return _first_below(hit * left / ((1 - hit) * (1 - left)), seen, tries, prior)
 
 
-def clean_cycles_predicted(
-    seen: int, tries: int, confidence: float = USUAL_CONFIDENCE, prior: ChancePrior = UNIFORM
-) -> int:
-    """Clean cycles in a row after which `chance_clean_if_missed` is what the confidence leaves.
-
-    Read the other way round: tries in which the complaint will show again at least once with this
-    confidence, as far as the tries before tell.
-
-    Args:
-        seen, tries, prior: as for `chance_clean_if_missed`.
-        confidence: between 0 and 1.
-
-    Raises:
-        ValueError: counts that cannot be, a confidence outside 0 to 1, or no end of cycles.
-    """
-    return _first_below(float(chance_left(confidence)), seen, tries, prior)
-
-
-def clean_time_predicted(
-    seen: int,
-    watched: float,
-    confidence: float = USUAL_CONFIDENCE,
-    prior_seen: float = 1.0,
-    prior_time: float = 0.0,
-) -> float:
-    """Clean time that leaves a complaint that was missed no more than what the confidence leaves.
-
-    Args:
-        seen: times the complaint came while it was watched before the repair, 0 or more.
-        watched: how long that was, in any unit.
-        confidence: between 0 and 1.
-        prior_seen, prior_time: parameters of a gamma prior on the rate: as if the complaint had
-            come so often in so long, besides. 1 and 0 hold every rate for equally likely.
-
-    Returns:
-        (T + b)(left^(-1/(k + a)) - 1), in the unit of `watched`.
-
-    Raises:
-        ValueError: a negative count, no time, or a confidence outside 0 to 1.
-
-    Source: predictive distribution of a Poisson count under a gamma prior (as `seen` for the beta
-    prior above): (T + b)/(T + b + t) to the power k + a.
-    """
-    need_positive("the time watched", watched + prior_time)
-    need_positive("times seen, with those of the prior,", seen + prior_seen)
-    left = float(chance_left(confidence))
-    return float((watched + prior_time) * (left ** (-1 / (seen + prior_seen)) - 1))
-
-
 def _need_share(hit: float) -> None:
     if not 0 <= hit <= 1:
         raise ValueError(f"the chance that the repair hit lies between 0 and 1, not at {hit:g}")

@@ -1,16 +1,12 @@
-"""How many tries, or how long, it takes to see a complaint whose chance or rate is known.
+"""How many tries it takes to see a complaint whose chance is known.
 
-The chance must be known from elsewhere. One counted in a few tries is no known chance: to plan
-from a count use `clean_cycles_predicted`, to prove a repair `clean_cycles_needed`.
+The chance must be known from elsewhere. One counted in a few tries is no known chance: a repair is
+proved by `clean_cycles_needed`.
 """
-
-import math
 
 from faulttree.core.proving.clean_run import clean_cycles_for_rate
 from faulttree.core.proving.demands import (
     USUAL_CONFIDENCE,
-    chance_left,
-    need_positive,
     need_rate,
 )
 
@@ -43,38 +39,3 @@ def tries_to_see(rate: float, confidence: float = USUAL_CONFIDENCE) -> int:
     Source: geometric distribution, ln(1 - confidence)/ln(1 - rate), rounded up.
     """
     return clean_cycles_for_rate(rate, confidence)
-
-
-def expected_wait(rate: float) -> float:
-    """Time until the complaint comes for the first time, on average.
-
-    Args:
-        rate: times per unit of time, above 0.
-
-    Returns:
-        1/rate, in that unit.
-
-    Raises:
-        ValueError: no rate.
-    """
-    need_positive("a rate", rate)
-    return 1 / rate
-
-
-def time_to_see(rate: float, confidence: float = USUAL_CONFIDENCE) -> float:
-    """Time in which the complaint comes at least once with this confidence.
-
-    Args:
-        rate: times per unit of time, above 0; steady, and each time independent of the others.
-        confidence: between 0 and 1.
-
-    Returns:
-        -ln(1 - confidence)/rate, in that unit.
-
-    Raises:
-        ValueError: no rate, or a confidence outside 0 to 1.
-
-    Source: exponential distribution, P(none in t) = exp(-rate t).
-    """
-    need_positive("a rate", rate)
-    return -math.log(float(chance_left(confidence))) / rate

@@ -90,9 +90,7 @@ def _reads(state: WalkState) -> Iterator[Read]:
 
 
 def _standing(state: WalkState) -> Iterator[Event]:
-    for event in state.events:
-        if event.seq not in state.withdrawn and event.seq not in state.replaced:
-            yield event
+    return (event for event in state.events if state.stands(event.seq))
 
 
 def _fitted_before(state: WalkState) -> dict[int, Fitted]:

@@ -14,7 +14,7 @@ from faulttree.core.suspects.inferred import Field, infer
 from faulttree.core.suspects.likely import Likely
 from faulttree.core.suspects.modes import FALSE_SIGHT
 from faulttree.core.suspects.ranking import Suspicion
-from faulttree.core.tree import Measure, Observe, Tree
+from faulttree.core.tree import Measure, Observe, Tree, outcome_names
 from faulttree.core.units import Quantity
 from faulttree.core.walk.judge import judge
 from faulttree.core.walk.state import WalkState
@@ -53,10 +53,10 @@ class TableSuspects:
     def _likely(self, read: Read, bands: Bands) -> Likely:
         """A reading too close to call counts for each band that it may lie in."""
         step, rows = self._tree.steps.get(read.step_id), self._table.readings.get(read.step_id)
-        names = _names(step)
         found = (read.outcome,) if isinstance(step, Observe) else bands.get(read.seq, ())
-        if rows is None or not found:
+        if rows is None or not found or not isinstance(step, Measure | Observe):
             return Likely(np.ones(len(self.suspects)), 1.0, 1.0, 0.0)
+        names = outcome_names(step)
         even = 1.0 / len(names)
         whole = {who: _chance(row, names, found) for who, row in rows.items()}
         other = whole.get(OTHERS, whole[HEALTHY])
@@ -99,12 +99,6 @@ def _chance(row: Row, names: tuple[str, ...], found: tuple[str, ...]) -> float:
     shares = spread_out(row, names)
     share = sum(shares[name] for name in found) / len(found)
     return (1.0 - WRONG_LOOK) * share + WRONG_LOOK / len(names)
-
-
-def _names(step: object) -> tuple[str, ...]:
-    if isinstance(step, Measure):
-        return tuple(band.name for band in step.bands)
-    return tuple(o.name for o in step.outcomes) if isinstance(step, Observe) else ()
 
 
 def _suspect(name: str, written: TableSuspect) -> Suspect:

@@ -113,6 +113,10 @@ class WalkState:
                 found[name] = self.sheet.values[name].evaluator(need.quantity, {})({})
         return found
 
+    def stands(self, seq: int) -> bool:
+        """Whether an event was neither withdrawn nor replaced."""
+        return seq not in self.withdrawn and seq not in self.replaced
+
     def in_force(self, seq: int) -> int:
         """The event that stands for `seq` today: itself, or the last answer that changed it."""
         while seq in self.replaced:

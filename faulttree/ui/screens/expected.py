@@ -7,9 +7,7 @@ from faulttree.render import answers
 from faulttree.render.line import Line
 from faulttree.session import Session
 from faulttree.ui.screens.dialogs import PageScreen
-from faulttree.ui.words import all_labelled, plain
-
-_WORKING = "Working it out…"
+from faulttree.ui.words import WORKING, all_labelled, named, plain
 
 
 class ExpectedScreen(PageScreen):
@@ -19,7 +17,7 @@ class ExpectedScreen(PageScreen):
         self._session, self._state, self._step_id = session, session.state, session.ask.step_id
         self._known = session.circuit.expected.known(self._state, self._step_id)
         title = answers.title(self._state, self._step_id)
-        text = all_labelled(self._known) if self._known else plain(_WORKING, "dim")
+        text = all_labelled(self._known) if self._known else plain(WORKING, "dim")
         super().__init__(f"Expected readings: {title}", text)
 
     def on_mount(self) -> None:
@@ -39,5 +37,5 @@ class ExpectedScreen(PageScreen):
         if event.state is WorkerState.SUCCESS and worker.result is not None:
             self.show(all_labelled(worker.result))
         elif event.state is WorkerState.ERROR:
-            why = f"{type(worker.error).__name__}: {worker.error}"
+            why = named(worker.error)
             self.show(plain(f"These readings cannot be worked out ({why}).", "warning"))

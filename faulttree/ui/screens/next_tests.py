@@ -14,7 +14,16 @@ from textual.worker import Worker, WorkerState
 
 from faulttree.case_bench.why_not import CannotTellError
 from faulttree.session import Session
-from faulttree.ui.words import all_labelled, beside, hanging, joined, labelled, plain
+from faulttree.ui.words import (
+    WORKING,
+    all_labelled,
+    beside,
+    hanging,
+    joined,
+    labelled,
+    named,
+    plain,
+)
 
 if TYPE_CHECKING:
     from faulttree.core.advice.next_test import Proposal
@@ -22,7 +31,6 @@ if TYPE_CHECKING:
 
 Chosen = tuple[str, float | None]
 """The step taken, and the minutes that it saves against the tree's own [min]."""
-_WORKING = "Working it out…"
 _HINT = "A number, or Enter: asks that test now. Escape or q leaves."
 _INDENT = 3
 
@@ -47,7 +55,7 @@ class NextTestsScreen(ModalScreen[Chosen | None]):
         """How the tree's own step compares, the tests, and what keys do."""
         with Vertical(classes="page"):
             yield Static(plain("Best next tests", "title"))
-            yield Static(plain(_WORKING, "dim"), id="next-head")
+            yield Static(plain(WORKING, "dim"), id="next-head")
             yield OptionList(id="next-tests", compact=True, markup=False)
             yield Static(plain(_HINT, "dim"))
 
@@ -71,7 +79,7 @@ class NextTestsScreen(ModalScreen[Chosen | None]):
         event.stop()
         worker = event.worker
         if event.state is WorkerState.ERROR:
-            why = f"{type(worker.error).__name__}: {worker.error}"
+            why = named(worker.error)
             self._head(plain(f"The next test cannot be worked out ({why}).", "warning"))
         elif event.state is WorkerState.SUCCESS and isinstance(worker.result, str):
             self._head(plain(worker.result, "warning"))

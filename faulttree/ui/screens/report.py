@@ -6,11 +6,11 @@ from textual.worker import Worker, WorkerState
 from faulttree.render.report_markdown import report_markdown
 from faulttree.session import Session
 from faulttree.ui.screens.dialogs import PageScreen
-from faulttree.ui.words import plain
+from faulttree.ui.words import WORKING, plain
 
 _WIDTH = 64
 """Longest line [characters]: fits the page on 80 columns."""
-_WORKING = ("## What the readings say", "", "Working it out…", "")
+_WORKING = ("## What the readings say", "", WORKING, "")
 
 
 class ReportScreen(PageScreen):

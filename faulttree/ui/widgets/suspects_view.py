@@ -13,14 +13,13 @@ from textual.worker import Worker, WorkerState
 
 from faulttree.case_bench.why_not import CannotTellError
 from faulttree.session import Session
-from faulttree.ui.words import all_labelled, beside, hanging, joined, plain
+from faulttree.ui.words import WORKING, all_labelled, beside, hanging, joined, named, plain
 
 if TYPE_CHECKING:
     from faulttree.core.suspects.suspected import Suspected
     from faulttree.core.walk.state import WalkState
     from faulttree.render.suspects_here import Entry
 
-WORKING = "working it out…"
 _ONE_LINE = 66
 """Columns from which numbers and words of a row stand on one line."""
 _NUMBERS = 36
@@ -118,7 +117,7 @@ class SuspectsView(Vertical):
             return
         self._worker = None
         if event.state is WorkerState.ERROR:
-            self._fail(f"Suspects cannot be worked out ({_named(worker.error)}).")
+            self._fail(f"Suspects cannot be worked out ({named(worker.error)}).")
         elif event.state is WorkerState.SUCCESS and worker.result:
             self._fail(worker.result)
         elif event.state is WorkerState.SUCCESS:
@@ -193,7 +192,3 @@ def _row(entry: "Entry", width: int) -> Content:
     fill = " " * (_NUMBERS - len(text))
     below = (beside(plain(" " * _NUMBERS), part) for part in more)
     return joined([beside(numbers, plain(fill), first), *below])
-
-
-def _named(error: BaseException | None) -> str:
-    return f"{type(error).__name__}: {error}"

@@ -10,8 +10,6 @@ from faulttree.core.proving import (
     chance_clean_if_missed,
     chance_repaired,
     clean_cycles_for_belief,
-    clean_cycles_predicted,
-    clean_time_predicted,
 )
 
 
@@ -28,6 +26,11 @@ def test_a_clean_run_of_what_was_missed_is_beta_binomial(tries, data, clean, pri
     assert chance_clean_if_missed(seen, tries, clean, ChancePrior(*prior)) == pytest.approx(
         expected, rel=1e-8
     )
+
+
+def _predicted(seen, tries):
+    """Clean cycles after which a fault that was missed would have shown with 95 %."""
+    return next(m for m in range(10_000) if chance_clean_if_missed(seen, tries, m) <= 0.05 + 1e-12)
 
 
 @pytest.mark.parametrize(
@@ -48,7 +51,7 @@ def test_a_clean_run_of_what_was_missed_is_beta_binomial(tries, data, clean, pri
 )
 def test_cycles_for_planning(seen, tries, predicted, likely, even):
     a, b = 1 + seen, 1 + tries - seen
-    assert clean_cycles_predicted(seen, tries) == predicted
+    assert _predicted(seen, tries) == predicted
     assert stats.betabinom.pmf(0, predicted, a, b) <= 0.05 + 1e-9
     assert stats.betabinom.pmf(0, predicted - 1, a, b) > 0.05
     for hit, cycles in ((0.8, likely), (0.5, even)):
@@ -74,7 +77,7 @@ def test_what_is_sure_needs_no_run_and_what_cannot_be_is_never_believed():
 
 def test_without_tries_the_prior_alone_counts():
     # uniform prior, none counted: 1/(m + 1) <= 0.05
-    assert clean_cycles_predicted(0, 0) == 19
+    assert _predicted(0, 0) == 19
 
 
 def test_with_a_uniform_prior_what_shows_rarely_passes_too_often():
@@ -82,16 +85,9 @@ def test_with_a_uniform_prior_what_shows_rarely_passes_too_often():
     passed = seen_at_all = 0.0
     for seen in range(1, 11):
         this_often = stats.binom.pmf(seen, 10, 0.05)
-        passed += this_often * 0.95 ** clean_cycles_predicted(seen, 10)
+        passed += this_often * 0.95 ** _predicted(seen, 10)
         seen_at_all += this_often
     assert passed / seen_at_all == pytest.approx(0.21, abs=0.01)
-
-
-@pytest.mark.parametrize(("seen", "prior", "prior_time"), [(0, 1, 0), (3, 1, 0), (3, 0.5, 2.0)])
-def test_time_with_a_guess_is_poisson_gamma(seen, prior, prior_time):
-    clean = clean_time_predicted(seen, 10.0, 0.9, prior, prior_time)
-    share = (10.0 + prior_time) / (10.0 + prior_time + clean)
-    assert stats.nbinom.pmf(0, seen + prior, share) == pytest.approx(0.1)
 
 
 @pytest.mark.parametrize(
@@ -102,8 +98,6 @@ def test_time_with_a_guess_is_poisson_gamma(seen, prior, prior_time):
         lambda: chance_clean_if_missed(3, 2, 1),
         lambda: chance_clean_if_missed(1, 2, -1),
         lambda: ChancePrior(0, 1),
-        lambda: clean_time_predicted(1, 0),
-        lambda: clean_time_predicted(0, 1, prior_seen=0),
     ],
 )
 def test_what_cannot_be_is_refused(call):
@@ -113,4 +107,4 @@ def test_what_cannot_be_is_refused(call):
 
 def test_a_run_without_end_is_refused():
     with pytest.raises(ValueError, match="no run is long enough"):
-        clean_cycles_predicted(0, 5, 0.95, ChancePrior(0.001, 1))
+        clean_cycles_for_belief(0.5, 0, 5, 0.95, ChancePrior(0.001, 1))
