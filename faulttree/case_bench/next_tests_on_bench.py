@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from faulttree.case_bench.battery import PostVolts, post_volts
-from faulttree.case_bench.supply import measured
+from faulttree.case_bench.supply import THIS, measured
 from faulttree.core.advice.next_test import next_tests
 from faulttree.core.advice.outcomes import Tellings, tellings
 from faulttree.core.bench.bench import Bench
@@ -20,8 +20,6 @@ from faulttree.core.walk.events import Skipped
 from faulttree.core.walk.path import position
 from faulttree.core.walk.state import WalkState
 from faulttree.render.next_tests import Advised
-
-_THIS = "this battery"
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,10 +63,10 @@ class TestsOnBench:
         if self._told is None or self._told[0] != known:
             supply = measured(known.battery, self._sheet)
             supply = supplied(self._sheet.supplies)["normal"] if supply is None else supply
-            bench = Bench(self._tree, self._circuit, self._sheet, {_THIS: supply})
+            bench = Bench(self._tree, self._circuit, self._sheet, {THIS: supply})
             judge = Judge(self._tree, known.values, known.instruments)
             fitted_at = dict(reversed(bench.keys))
-            self._told = known, tellings(bench, judge, _THIS), fitted_at
+            self._told = known, tellings(bench, judge, THIS), fitted_at
         return self._told[1:]
 
 

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from faulttree.case_bench.battery import PostVolts
 from faulttree.case_bench.car import Car
-from faulttree.case_bench.supply import measured
+from faulttree.case_bench.supply import THIS, measured
 from faulttree.case_bench.why_not import listed
 from faulttree.core.bench.bench import Bench
 from faulttree.core.bench.document import BenchSheet
@@ -18,8 +18,6 @@ from faulttree.core.units import Quantity
 from faulttree.core.walk.state import WalkState
 from faulttree.render.expected_here import expected_lines
 from faulttree.render.line import Line
-
-_THIS = "this battery"
 
 
 class CarOnBench:
@@ -38,7 +36,7 @@ class CarOnBench:
     def _bench_for(self, battery: PostVolts) -> Bench:
         if self._bench is None or self._bench[0] != battery:
             supply = measured(battery, self._sheet)
-            supplies = None if supply is None else {_THIS: supply}
+            supplies = None if supply is None else {THIS: supply}
             self._bench = battery, Bench(self._tree, self._circuit, self._sheet, supplies)
         return self._bench[1]
 

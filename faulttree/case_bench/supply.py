@@ -5,6 +5,8 @@ from faulttree.core.bench.document import BenchSheet
 from faulttree.core.bench.looks import Supplied, supplied
 from faulttree.core.circuit.netlist import Supply
 
+THIS = "this battery"
+"""What the battery of the car is called on a bench."""
 INTERNAL_OHM = 0.01
 """Internal resistance taken for the battery that was measured [ohm]: that of a sound one. Common
 practice, no source."""

@@ -56,7 +56,7 @@ class SuspectsOnBench:
             by_part(suspicion),
             self._layout.with_shares(suspicion),
             {name: node.words or name.replace("-", " ") for name, node in model.nodes.items()},
-            {name: each.words or name.replace("-", " ") for name, each in model.elements.items()},
+            {name: each.words_for(name) for name, each in model.elements.items()},
             self._verdicts,
         )
 

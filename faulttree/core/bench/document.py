@@ -13,6 +13,8 @@ Name = Annotated[str, Strict(), Field(pattern=r"^[a-z][a-z0-9]*([-.][a-z0-9]+)*$
 """An element, a part of one, a single fault (`feed-wire.open`) or a situation."""
 Names = Annotated[tuple[Name, ...], Field(min_length=1)]
 """One name or more."""
+NORMAL = "normal"
+"""The name that stands for what the same look shows on the car without the fault."""
 Sights = tuple["Sight", ...]
 """What is seen; all of them hold."""
 

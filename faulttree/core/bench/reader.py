@@ -15,7 +15,6 @@ from faulttree.core.bench.setting import Setting
 from faulttree.core.bench.solved_rows import Bools, Floats, Rows
 from faulttree.core.circuit.amounts import si
 from faulttree.core.circuit.attached import Flag
-from faulttree.core.circuit.elements import Battery
 from faulttree.core.circuit.figures import branches_named
 from faulttree.core.circuit.probes import Probe, Tool
 from faulttree.core.instruments import InstrumentClass
@@ -152,8 +151,7 @@ class Reader:
         """The meter on the battery's posts."""
         if self._sheet.posts is not None:
             return Probe(Tool.VOLTMETER, *self._sheet.posts)
-        batteries = (e for e in self._model.elements.values() if isinstance(e, Battery))
-        battery = next(batteries, None)
+        battery = self._model.battery
         return Probe(Tool.VOLTMETER, battery.plus, battery.minus) if battery else None
 
     @cached_property

@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 import numpy as np
 from numpy.typing import NDArray
 
-from faulttree.core.bench.document import Sight
+from faulttree.core.bench.document import NORMAL, Sight
 from faulttree.core.bench.looks import Look, Looks
 from faulttree.core.bench.setting import Setting, inputs_si
 from faulttree.core.bench.solved_rows import Bools, Floats, Range, Rows
@@ -137,7 +137,7 @@ def _in_range(looks: Looks, look: Look, sight: Sight, rows: Rows) -> Holds:
         if edge is None:
             continue
         normal = np.zeros(len(rows))
-        if "normal" in edge.names:
+        if NORMAL in edge.names:
             normal = _RANGES[quantity](look, sight, looks.normal[rows])[0]
         is_above = _above(low, high, _edge(edge, quantity, normal), about)
         found = np.minimum(found, is_above if is_lower else SURELY - is_above)
@@ -153,8 +153,8 @@ def _above(low: Floats, high: Floats, edge: Floats, about: float) -> Holds:
 
 def _edge(written: Expression, quantity: Quantity, normal: Floats) -> Floats:
     """An edge in every row; `normal` is what the healthy car shows."""
-    if "normal" not in written.names:
+    if NORMAL not in written.names:
         return np.full(len(normal), si(written, quantity))
-    evaluate = written.evaluator(quantity, {"normal": quantity})
-    by_value = {v: evaluate({"normal": exactly(v)}).value for v in set(normal.tolist())}
+    evaluate = written.evaluator(quantity, {NORMAL: quantity})
+    by_value = {v: evaluate({NORMAL: exactly(v)}).value for v in set(normal.tolist())}
     return np.array([by_value[v] for v in normal.tolist()])

@@ -62,7 +62,7 @@ def strands_of(circuit: Circuit, sheet: BenchSheet, wanted: Iterable[str]) -> tu
 def _main_way(ways: Ways, circuit: Circuit, sheet: BenchSheet) -> Iterator[Way]:
     """From battery positive through the load to the reference; nothing where there is no way."""
     netlist = circuit.netlist
-    battery = next((e for e in circuit.model.elements.values() if isinstance(e, Battery)), None)
+    battery = circuit.model.battery
     if battery is None:
         return
     plus, reference = netlist.node(battery.plus), len(netlist.nodes) - 1

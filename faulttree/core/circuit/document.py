@@ -74,6 +74,11 @@ class CircuitModel(Document):
         """The quantity of every measured input; amounts may use them by name."""
         return {n: i.quantity for n, i in self.inputs.items() if i.quantity is not None}
 
+    @property
+    def battery(self) -> Battery | None:
+        """The first battery, whose posts are those of the car."""
+        return next((e for e in self.elements.values() if isinstance(e, Battery)), None)
+
 
 def node_references(element: AnyElement) -> Iterator[tuple[Path, str]]:
     """Every node an element names, with its place inside the element."""

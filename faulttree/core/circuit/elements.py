@@ -52,6 +52,14 @@ class Element(Document):
     part: Line | None = None
     faults: dict[Id, FaultEntry] = {}
 
+    def words_for(self, name: str) -> str:
+        """What people call it; by its own name where nothing is written."""
+        return self.words or name.replace("-", " ")
+
+    def part_for(self, name: str) -> str:
+        """The part that is replaced, in words."""
+        return self.part or self.words_for(name)
+
 
 class TwoPole(Element):
     """An element with two ends."""

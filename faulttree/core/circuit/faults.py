@@ -7,7 +7,7 @@ from enum import IntEnum
 from faulttree.core.circuit.amounts import si
 from faulttree.core.circuit.document import CircuitModel, Short
 from faulttree.core.circuit.edits import SHORT_OHM, Between, Edit
-from faulttree.core.circuit.elements import Battery, Element, FaultEntry, Intermittent
+from faulttree.core.circuit.elements import Element, FaultEntry, Intermittent
 from faulttree.core.circuit.fault_kinds import FaultKind, Rails, kinds_of
 from faulttree.core.units import Quantity
 
@@ -98,8 +98,7 @@ def faults_of(model: CircuitModel) -> tuple[Fault, ...]:
 
 def rails_of(model: CircuitModel) -> Rails:
     """Reference and battery positive of a circuit."""
-    plus = (e.plus for e in model.elements.values() if isinstance(e, Battery))
-    return Rails(model.reference, next(plus, None))
+    return Rails(model.reference, model.battery.plus if model.battery else None)
 
 
 def _of_elements(model: CircuitModel) -> Iterator[Fault]:
@@ -110,11 +109,11 @@ def _of_elements(model: CircuitModel) -> Iterator[Fault]:
 
 
 def _fault(name: str, element: Element, kind: FaultKind, entry: FaultEntry) -> Fault:
-    words = element.words or name.replace("-", " ")
+    words = element.words_for(name)
     return Fault(
         id=f"{name}.{kind.id}",
         element=name,
-        part=element.part or words,
+        part=element.part_for(name),
         words=f"{words}: {kind.words}",
         weight=kind.weight if entry.weight is None else entry.weight,
         sizes=_sizes(entry, kind.sizes, kind.quantity),

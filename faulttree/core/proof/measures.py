@@ -60,25 +60,24 @@ def measures_of(proof: TreeProof) -> Measures:
     shown = [w for w in cars if proof.shows(w)]
     back = [w for w in ill if w.mode is Mode.COMES_BACK and proof.shows(w)]
     healthy = [w for w in proof.walked if proof.row(w).suspect is None]
-    share = _shares(proof, shown)
+    mean = _mean(proof, shown)
     sizes = sorted({w.group_size for w in shown} - {0})
     named = [w for w in shown if w.group_size]
-    weight = sum(proof.row(w).weight for w in named)
     return Measures(
         faults=len(proof.bench.suspects),
         cars=len(cars),
         quiet=len(cars) - len(shown),
-        detected=share(lambda w: w.worst is Worth.NAMED),
-        isolated=share(lambda w: w.is_isolated),
-        isolated_to=tuple((n, share(lambda w, n=n: 0 < w.group_size <= n)) for n in sizes),  # type: ignore[misc]
+        detected=mean(lambda w: w.worst is Worth.NAMED),
+        isolated=mean(lambda w: w.is_isolated),
+        isolated_to=tuple((n, mean(lambda w, n=n: 0 < w.group_size <= n)) for n in sizes),  # type: ignore[misc]
         isolated_faults=sum(_is_isolated(proof, s) for s in proof.bench.suspects),
-        group_size=sum(w.group_size * proof.row(w).weight for w in named) / (weight or 1.0),
-        wrong=share(lambda w: any(e.worth.is_wrong for e in w.ends)),
-        undetected=share(lambda w: any(e.worth is Worth.MISSED for e in w.ends)),
-        unresolved=share(lambda w: any(e.worth in _OPEN for e in w.ends)),
-        mean_minutes=_mean_minutes(proof, shown),
+        group_size=_mean(proof, named)(lambda w: w.group_size),
+        wrong=mean(lambda w: any(e.worth.is_wrong for e in w.ends)),
+        undetected=mean(lambda w: any(e.worth is Worth.MISSED for e in w.ends)),
+        unresolved=mean(lambda w: any(e.worth in _OPEN for e in w.ends)),
+        mean_minutes=mean(lambda w: w.mean_minutes),
         worst_minutes=max((w.worst_minutes for w in shown), default=0.0),
-        returning=_shares(proof, back)(_can_be_isolated) if back else None,
+        returning=_mean(proof, back)(_can_be_isolated) if back else None,
         false_alarms=(sum(w.worst is Worth.FALSE_ALARM for w in healthy), len(healthy)),
     )
 
@@ -102,19 +101,10 @@ def _is_isolated(proof: TreeProof, suspect: Suspect) -> bool:
     return bool(walks) and all(w.is_isolated for w in walks)
 
 
-def _shares(
+def _mean(
     proof: TreeProof, walks: Iterable[Walked]
-) -> Callable[[Callable[[Walked], bool]], float]:
+) -> Callable[[Callable[[Walked], float]], float]:
+    """Means over cars, by weight; that of what is so or not is its share."""
     of_all = [(w, proof.row(w).weight) for w in walks]
-    whole = sum(weight for _, weight in of_all)
-
-    def share(is_so: Callable[[Walked], bool]) -> float:
-        return sum(weight for w, weight in of_all if is_so(w)) / (whole or 1.0)
-
-    return share
-
-
-def _mean_minutes(proof: TreeProof, walks: Iterable[Walked]) -> float:
-    """Mean over cars, by weight."""
-    of_all = [(w.mean_minutes, proof.row(w).weight) for w in walks]
-    return sum(m * weight for m, weight in of_all) / (sum(weight for _, weight in of_all) or 1.0)
+    whole = sum(weight for _, weight in of_all) or 1.0
+    return lambda value: sum(weight * value(w) for w, weight in of_all) / whole

@@ -37,6 +37,14 @@ def test_cars_that_show_the_complaint_are_told_apart_and_from_a_sound_one(told: 
     assert {row.supply for row in told.rows} == {"normal"}
 
 
+def test_what_the_author_gives_no_weight_takes_no_part() -> None:
+    weightless = ("part: lamp housing, inputs", "part: lamp housing, weight: 0, inputs")
+    bench = gate(bench=(weightless,))
+    told = tellings(*bench)
+    assert "mud-packed" not in {row.suspect.id for row in told.rows if row.suspect}
+    assert compare(*bench, told).best.expected.is_proven
+
+
 def test_a_test_that_tells_nothing_apart_is_none(told: Tellings) -> None:
     names = {test.step_id for test in told.tests}
     assert "lead-ohms" not in names  # it reads the leads alone

@@ -2,8 +2,8 @@
 
 from collections.abc import Iterator, Mapping
 
-from faulttree.core.bench.document import BenchSheet, Sight
-from faulttree.core.checks.bench.kinds import NORMAL, misfit, write
+from faulttree.core.bench.document import NORMAL, BenchSheet, Sight
+from faulttree.core.checks.bench.kinds import misfit, write
 from faulttree.core.checks.bench.walks import sights_in
 from faulttree.core.checks.finding import DocumentPath, Finding
 from faulttree.core.circuit.amounts import Written, amounts_in, si

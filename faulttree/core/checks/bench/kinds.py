@@ -2,12 +2,10 @@
 
 from collections.abc import Mapping
 
+from faulttree.core.bench.document import NORMAL
 from faulttree.core.expression import Expression, ExpressionError
 from faulttree.core.uncertain import CannotWorkOut, exactly
 from faulttree.core.units import Quantity, UnitSystem, display_units
-
-NORMAL = "normal"
-"""The name that stands for what the same look shows on the car without the fault."""
 
 
 def misfit(

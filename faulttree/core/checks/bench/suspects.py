@@ -54,7 +54,7 @@ def _parts(model: CircuitModel) -> Iterator[tuple[str, str]]:
     """Faults that have weight 0 are told by no other function; they have the part of the others."""
     rails = rails_of(model)
     for name, element in model.elements.items():
-        part = element.part or element.words or name.replace("-", " ")
+        part = element.part_for(name)
         yield from ((f"{name}.{kind.id}", part) for kind in kinds_of(name, element, rails))
     for name, short in model.shorts.items():
         yield f"shorts.{name}", short.words or name
