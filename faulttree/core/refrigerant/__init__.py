@@ -1,0 +1,1 @@
+"""Refrigerants: what their pressures, temperatures, densities and enthalpies are."""
