@@ -243,7 +243,7 @@ AMOUNTS = (
     _error("bench-amount", "elapsed: 2 s", "elapsed: 2 V", "2 V"),
     _error("bench-amount", "ohm: 10 ohm", "ohm: 0 ohm", "0 ohm"),
     _error("bench-amount", "from: -30 C", "from: 30 ohm", "30 ohm"),
-    _error("bench-amount", "from: -30 C", "from: normal", "normal"),
+    _error("bench-amount", "from: -30 C", "from: normal * 2 V", "normal * 2 V"),
     _error("bench-amount", "{housing: 110 C}", "{housing: 110 V}", "110 V"),
     _error("ideal-source", "internal: 40 mohm", "internal: 0 ohm", "0 ohm"),
     _warning("supply-order", "emf: 12.3 V", "emf: 14.9 V", "14.9 V"),

@@ -101,6 +101,12 @@ class MoistAir:
         return found
 
 
+def vapour_pressure(temperature: float) -> float:
+    """Pressure of water vapour in saturated air [Pa] at a temperature [K]; over ice below 0 °C."""
+    found: float = _library().GetSatVapPres(temperature - ZERO_C)
+    return found
+
+
 @cache
 def _library() -> ModuleType:
     import psychrolib

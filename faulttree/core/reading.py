@@ -47,6 +47,8 @@ _EXAMPLES: dict[Quantity, str] = {
     Quantity.MASS: "1 lb 10 oz, 26 oz or 740 g",
     Quantity.LENGTH: "0.5 mm or 0.020 in",
     Quantity.AREA: "2.5 mm2",
+    Quantity.VOLUME: "160 cm3",
+    Quantity.ROTATIONAL_SPEED: "850 rpm",
     Quantity.POWER: "21 W",
     Quantity.TIME: "20 s or 3 min",
     Quantity.RATIO: "85 %",

@@ -1,7 +1,7 @@
 """Quantities and their units: the one place that knows what is measured and in which units.
 
 Values are SI inside the program: volts, amperes, ohms, watts, pascals, kelvins, kilograms, metres,
-square metres, seconds. Gauge and absolute pressure are different quantities, and so are a
+square metres, cubic metres, turns a second, seconds. Gauge and absolute pressure are different quantities, and so are a
 temperature and a temperature difference: neither is ever turned into the other by accident.
 """
 
@@ -25,6 +25,8 @@ class Quantity(StrEnum):
     MASS = "mass"
     LENGTH = "length"
     AREA = "area"
+    VOLUME = "volume"
+    ROTATIONAL_SPEED = "rotational-speed"
     POWER = "power"
     TIME = "time"
     RATIO = "ratio"
@@ -151,6 +153,10 @@ UNITS: tuple[Unit, ...] = (
     Unit(Quantity.AREA, 1e-6, ("mm²", "mm2")),
     Unit(Quantity.AREA, 1e-4, ("cm²", "cm2")),
     Unit(Quantity.AREA, INCH_M**2, ("in²", "in2")),
+    Unit(Quantity.VOLUME, 1e-6, ("cm³", "cm3", "cc", "ml", "mL")),
+    Unit(Quantity.VOLUME, 1e-3, ("L", "l", "litre", "litres", "liter", "liters")),
+    Unit(Quantity.VOLUME, INCH_M**3, ("in³", "in3")),
+    Unit(Quantity.ROTATIONAL_SPEED, 1 / 60, ("rpm", "r/min", "1/min")),
     *_prefixed(Quantity.POWER, _W, {"": 1.0, "m": 1e-3, "k": 1e3}),
     Unit(Quantity.TIME, 1.0, ("s", "sec", "secs", "second", "seconds")),
     Unit(Quantity.TIME, 1e-3, ("ms",)),
@@ -177,6 +183,8 @@ _DISPLAY: dict[Quantity, tuple[str, str]] = {
     Quantity.MASS: ("oz", "g"),
     Quantity.LENGTH: ("in", "mm"),
     Quantity.AREA: ("mm²", "mm²"),
+    Quantity.VOLUME: ("in³", "cm³"),
+    Quantity.ROTATIONAL_SPEED: ("rpm", "rpm"),
     Quantity.POWER: ("W", "W"),
     Quantity.TIME: ("s", "s"),
     Quantity.RATIO: ("%", "%"),

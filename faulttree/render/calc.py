@@ -42,7 +42,7 @@ def _about_input(the_sum: Sum, each: Input, system: UnitSystem) -> str:
     takes_bare = unit and the_sum.is_needed(each) and not each.unit_needed
     told = f"{each.words} [{unit}]" if takes_bare else each.words
     if not each.choices:
-        told += f", as {each.example}"
+        told += f", as {each.name}={each.example}" if each.by_name else f", as {each.example}"
     if each.default:
         return f"{told}; {each.default} unless told"
     return f"{told}; may be left out" if each.optional else told

@@ -12,6 +12,7 @@ from faulttree.core.units import UnitSystem, display_units
 _DIGITS = 3
 """Digits of a result of which nothing is said; the laws are seldom better."""
 _MOST_DECIMALS = 6
+_OUNCES, _OUNCES_A_POUND = "oz", 16
 _ALMOST_EVEN = 0.8
 """From this ratio of its two sides on a limit is told as one ±, the larger side."""
 _COARSE = 3
@@ -50,6 +51,9 @@ _BY_SIZE: dict[Kind, tuple[_Unit, ...]] = {
     Kind.CHARGE: (_Unit("Ah", 1.0),),
     Kind.BETA: (_Unit("K", 1.0),),
     Kind.COUNT: (_Unit("", 1.0),),
+    Kind.RATIO: (_Unit("", 1.0),),
+    Kind.WATER: (_Unit("g/kg", 1e-3),),
+    Kind.ENTHALPY: (_Unit("kJ/kg", 1e3),),
     Kind.GAUGE: (_Unit("AWG", 1.0),),
 }
 """Units of results, where the prefix goes by their size."""
@@ -127,10 +131,19 @@ def _writer(kind: Kind, symbol: str) -> Callable[[float, int], str]:
             return "more than is sold" if kind is Kind.AREA else "OL (open circuit)"
         if kind is Kind.GAUGE:
             return gauge_name(round(number))
+        if symbol == _OUNCES and abs(number) >= _OUNCES_A_POUND:
+            return _pounds(number, decimals)
         text = f"{number:.{min(decimals, 1) if kind is Kind.COUNT else decimals}f}"
         return f"{text} {symbol}".rstrip()
 
     return write
+
+
+def _pounds(ounces: float, decimals: int) -> str:
+    """`1 lb 10 oz`: as it stands on labels and scales."""
+    sign = "-" if ounces < 0 else ""
+    pounds, rest = divmod(round(abs(ounces), decimals), _OUNCES_A_POUND)
+    return f"{sign}{pounds:.0f} lb {rest:.{decimals}f} {_OUNCES}"
 
 
 def _short(number: float, write: Callable[[float, int], str]) -> str:

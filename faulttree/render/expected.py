@@ -170,7 +170,7 @@ class _Blocks:
             return written
         low, high = (self._words.value(v, self._step_id) for v in (min(values), max(values)))
         numbers = low if low == high else f"{low} to {high}"
-        return f"{written} ({numbers})" if self._step.edges[index].names else numbers
+        return f"{written} ({numbers})" if not self._step.edges[index].is_fixed else numbers
 
     def _nowhere(self) -> str:
         if isinstance(self._step, Observe):

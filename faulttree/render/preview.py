@@ -51,6 +51,8 @@ def _words(state: WalkState, step: Measure, entry: Entry, judgement: Judgement) 
     if is_beyond_range(entry, state.instruments.get(step.with_)):
         text += " (beyond every range of the instrument)"
     reached = judgement.reached(step)
+    if judgement.trouble:
+        return f"{text}, in no band: {judgement.trouble}"
     if not reached:
         return text
     if len(reached) > 1 and judgement.is_too_close(step):

@@ -31,6 +31,8 @@ SI_UNITS = {
     Quantity.MASS: "kg",
     Quantity.LENGTH: "m",
     Quantity.AREA: "m2",
+    Quantity.VOLUME: "m3",
+    Quantity.ROTATIONAL_SPEED: "1/s",
     Quantity.POWER: "W",
     Quantity.TIME: "s",
     Quantity.RATIO: "1",

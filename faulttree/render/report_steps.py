@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping
 
 from faulttree.core.figures import show
-from faulttree.core.tree import Conclude, Engine, Speaks, WorkOut
+from faulttree.core.tree import Conclude, Engine, Measure, Speaks, Step, WorkOut
 from faulttree.core.units import Quantity, display_units
 from faulttree.core.walk.aside import taken_aside
 from faulttree.core.walk.car_words import text_for
@@ -22,6 +22,7 @@ from faulttree.core.walk.path import Position, Visit
 from faulttree.core.walk.record import RecordLine, Standing, record
 from faulttree.core.walk.state import WalkState
 from faulttree.render import answers
+from faulttree.render.judged_by import figures_from, gone_by
 from faulttree.render.markdown_text import words
 from faulttree.render.report_aside import why_aside
 from faulttree.render.report_facts import asked, instrument_words, reading_and_band, time_of
@@ -81,6 +82,7 @@ def _details(state: WalkState, visit: Visit, instruments: Mapping[str, str]) -> 
     if isinstance(place, Place):
         yield from _leads(place)
     yield words("; ".join(_conditions(state, visit, instruments)))
+    yield from _judged_by(state, visit.step)
     if isinstance(answer, Answer) and answer.aside is not None:
         yield why_aside(state, answer.aside)
     if answers.warning(visit):
@@ -93,6 +95,14 @@ def _details(state: WalkState, visit: Visit, instruments: Mapping[str, str]) -> 
         yield f"too close to call; the technician took it as “{words(decision.band)}”{why}"
     elif isinstance(decision, OtherTestTaken):
         yield "too close to call; settled by the other test"
+
+
+def _judged_by(state: WalkState, step: Step) -> Iterator[str]:
+    """Refrigerant, air outside and published figures, where a step goes by them."""
+    if isinstance(step, Measure | WorkOut):
+        sources = (f"usual figures from {source}" for source in figures_from(state, step))
+        if by := "; ".join((*gone_by(state, step), *sources)):
+            yield words(f"judged by {by}")
 
 
 def _proof_tried(state: WalkState, step_id: str, step: Conclude) -> Iterator[str]:

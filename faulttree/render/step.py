@@ -1,12 +1,11 @@
 """A step as a technician reads it: cautions first, then what to do, where, and under what."""
 
 import math
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 
 from faulttree.core.cautions import CAUTIONS
 from faulttree.core.figures import show, show_measured
 from faulttree.core.tree import (
-    BATTERY_VOLTAGE,
     Conclude,
     Do,
     Measure,
@@ -16,7 +15,6 @@ from faulttree.core.tree import (
     WorkOut,
 )
 from faulttree.core.uncertain import CannotWorkOut, Uncertain
-from faulttree.core.walk.battery import age_s
 from faulttree.core.walk.car_words import place_for, text_for
 from faulttree.core.walk.events import WorkedOut
 from faulttree.core.walk.judge import (
@@ -31,6 +29,7 @@ from faulttree.core.walk.path import position
 from faulttree.core.walk.proving_run import cycles_planned
 from faulttree.core.walk.respond import worked_out_event
 from faulttree.core.walk.state import WalkState
+from faulttree.render.judged_by import figures_from, judged_by, not_judged, sum_in_words
 from faulttree.render.line import Line
 from faulttree.render.scale import DrawnBand, Mark
 
@@ -59,11 +58,13 @@ def step_lines(state: WalkState, step_id: str, now: str) -> list[Line]:
             for name in step.removes
         )
     if isinstance(step, WorkOut):
-        lines.append(Line("Sum", _sum_in_words(state, step)))
+        lines.append(Line("Sum", sum_in_words(state, step)))
     if isinstance(step, Measure | WorkOut):
-        lines.extend(_judged_by(state, step, now))
+        lines.extend(judged_by(state, step, now))
     if isinstance(step, Measure | Observe):
         lines.extend(_complaint_warning(state, step))
+    if isinstance(step, Measure):
+        lines.extend(not_judged(state, step, now))
     return lines
 
 
@@ -78,6 +79,7 @@ def why_lines(state: WalkState, step_id: str) -> list[Line]:
         lines.append(Line("Minutes", f"{minutes:g}, for a prepared technician"))
     if isinstance(step, Measure | WorkOut):
         lines.append(Line("Bands from", _source(state, step.source)))
+        lines.extend(Line("Usual figures", source) for source in figures_from(state, step))
     advice = f"{text_for(state, step.cannot.advice)} → " if step.cannot.advice else ""
     lines.append(Line("If it cannot be done", f"{advice}{_title(state, step.cannot.go)}"))
     if isinstance(step, Measure | WorkOut) and step.other_test:
@@ -199,7 +201,7 @@ def _ends(state: WalkState, step: Banded, judgement: Judgement) -> list[float]:
     for expression in (step.plausible.from_, step.plausible.below):
         try:
             evaluate = expression.evaluator(step.quantity, state.tree.quantities)
-            outer.append(evaluate(state.vehicle_values).value)
+            outer.append(evaluate(state.vehicle_data).value)
         except CannotWorkOut:
             outer.append(inner[0] if not outer else inner[-1])
     return [outer[0], *inner, outer[1]]
@@ -249,45 +251,6 @@ def _complaint_warning(state: WalkState, step: Measure | Observe) -> Iterator[Li
             f"The complaint is {now} now: a good reading clears nothing that comes and goes.",
             "warning",
         )
-
-
-def _judged_by(state: WalkState, step: Banded, now: str) -> Iterator[Line]:
-    names = set().union(*(edge.names for edge in step.edges))
-    values = reference_values(state, references_for(state, names))
-    for name in sorted(names):
-        if name not in values:
-            continue
-        text = show(values[name].value, state.tree.quantities[name], state.units)
-        yield Line("Judged by", f"{_name_in_words(state, name)}: {text}{_age(state, name, now)}")
-
-
-def _name_in_words(state: WalkState, name: str) -> str:
-    """What a name of an expression stands for: a step's title, what was asked, or itself."""
-    if name in state.tree.steps:
-        return text_for(state, state.tree.steps[name].title)
-    if name in state.tree.needs.values:
-        return text_for(state, state.tree.needs.values[name].ask)
-    return name.replace("-", " ")
-
-
-def _age(state: WalkState, name: str, now: str) -> str:
-    if name != BATTERY_VOLTAGE or name not in state.latest:
-        return ""
-    seconds = age_s(state.readings[state.latest[name]][0].at, now)
-    if seconds is None:
-        return ", age unknown (the clock was set back)"
-    return ", just now" if seconds < 60 else f", {seconds / 60:.0f} min old"
-
-
-def _sum_in_words(state: WalkState, step: WorkOut) -> str:
-    values = reference_values(state, references_for(state, step.value.names))
-    known: Mapping[str, str] = {
-        name: show(value.value, state.tree.quantities[name], state.units)
-        for name, value in values.items()
-        if name in step.value.names
-    }
-    listed = "; ".join(f"{_name_in_words(state, n)}: {text}" for n, text in sorted(known.items()))
-    return f"{step.value.text}" + (f" ({listed})" if listed else "")
 
 
 def _source(state: WalkState, source: str) -> str:

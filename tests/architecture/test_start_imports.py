@@ -44,3 +44,18 @@ def test_a_check_needs_no_screen() -> None:
 def test_a_sum_needs_none_of_the_libraries() -> None:
     work = "main(['calc', 'wire-drop', '5m', '2.5mm2', '10A'])"
     assert _imported(work, *_LIBRARIES) == []
+
+
+def test_only_a_sum_of_damp_air_or_refrigerant_loads_what_it_needs() -> None:
+    late = ("psychrolib", "tables")
+    tables = (
+        "sys.modules |= {'tables': 0} if any('.tables.' in m for m in list(sys.modules)) else {}"
+    )
+    for line, needed in (
+        ("", []),
+        ("approach 44C 30C", []),
+        ("dew-point 35C 40%", ["psychrolib"]),
+        ("superheat 190kPa 9C R-134a", ["tables"]),
+    ):
+        work = f"main({['calc', *line.split()]}); {tables}"
+        assert _imported(work, *late) == needed, line

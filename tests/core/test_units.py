@@ -87,6 +87,7 @@ PINT_NAMES = table(
     "inHg=inch_Hg kg/cm2=kgf/cm**2",
     "lb=pound oz=ounce kg=kilogram g=gram in=inch thou=thou ft=foot mm=mm cm=cm m=meter",
     "mm²=mm**2 cm²=cm**2 in²=inch**2 W=watt mW=milliwatt kW=kilowatt",
+    "cm³=cm**3 L=liter in³=inch**3 rpm=turn/minute",
     "s=second ms=millisecond min=minute h=hour %=percent =dimensionless",
 )
 PINT_TEMPERATURES = table("°F=degF °C=degC K=kelvin")
@@ -95,7 +96,7 @@ PINT_SI = table(
     "voltage=volt current=ampere resistance=ohm",
     "gauge-pressure=pascal absolute-pressure=pascal pressure-difference=pascal",
     "temperature=kelvin temperature-difference=kelvin mass=kilogram length=meter time=second",
-    "area=meter**2 power=watt",
+    "area=meter**2 power=watt volume=meter**3 rotational-speed=turn/second",
     "ratio=dimensionless count=dimensionless",
 )
 

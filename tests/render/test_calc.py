@@ -52,6 +52,13 @@ def shown(kind: Kind, value: float, low: float | None = None, high: float | None
         (K.GAUGE, -1, "2/0 AWG"),
         (K.GAUGE, 14, "14 AWG"),
         (K.TEMPERATURE, 273.15 + 69.7, "69.7 °C"),
+        (K.TEMPERATURE_DIFFERENCE, 9.14, "9.14 K"),
+        (K.GAUGE_PRESSURE, 1.65e6, "1650 kPa"),
+        (K.MASS, 0.79, "790 g"),
+        (K.HUMIDITY, 0.405, "40.5 %"),
+        (K.WATER, 0.014132, "14.1 g/kg"),
+        (K.ENTHALPY, 71473.2, "71.5 kJ/kg"),
+        (K.RATIO, 4.98, "4.98"),
         (K.RESISTANCE, 0.0, "0 mΩ"),
     ],
 )
@@ -74,6 +81,24 @@ def test_a_result_of_which_nothing_is_said(kind, value, text):
 )
 def test_a_result_with_limits(low, value, high, text):
     assert shown(K.RESISTANCE, value, low, high) == text
+
+
+@pytest.mark.parametrize(
+    ("ounces", "low", "text"),
+    [
+        (12, 12, "12 oz"),
+        (28, 28, "1 lb 12 oz"),
+        (32, 32, "2 lb 0 oz"),
+        (26.96, 26.96, "1 lb 11 oz"),
+        (31.97, 31.97, "2 lb 0 oz"),
+        (-20, -20, "-1 lb 4 oz"),
+        (28, 27.5, "1 lb 12.00 oz, down to 1 lb 11.50 oz"),
+    ],
+)
+def test_pounds_and_ounces_as_on_a_label(ounces, low, text):
+    # Source: NIST SP 811: 1 oz = 28.349523125 g, 16 to the pound.
+    low, value = (each * 0.028349523125 for each in (low, ounces))
+    assert figure(Found("", K.MASS, low, value, value), UnitSystem.US) == text
 
 
 def test_limits_are_never_rounded_inwards():

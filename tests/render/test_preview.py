@@ -1,7 +1,8 @@
 """What a reading would be taken as while it is typed; nothing is recorded."""
 
 import pytest
-from builders import at_feed
+import superheat_tree
+from builders import Walk, at_feed
 
 from faulttree.render.preview import preview_reading
 
@@ -47,3 +48,11 @@ def test_a_doubtful_comma_is_settled_as_it_will_be_when_recorded():
 
 def test_a_reading_beyond_every_range_says_so():
     assert "beyond every range of the instrument" in _seen("700").text
+
+
+def test_a_reading_that_no_band_can_be_told_of_says_why():
+    sheet = superheat_tree.sheet("facts: {refrigerant: R-134a}\nvalues: {altitude: 0 m}\n")
+    walk = Walk(superheat_tree.tree(), sheet).go("15 C")
+    seen = preview_reading(walk.state, walk.tree.steps["low-side"], "150 kPa")
+    why = "what gauges usually read is published for air of 21 to 43 °C (70 to 110 °F)"
+    assert seen.text.startswith(f"150 kPa ±17 kPa, in no band: {why}")

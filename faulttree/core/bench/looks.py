@@ -9,6 +9,8 @@ from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
 import numpy as np
 
 from faulttree.core.bench.document import Feed, Supplies
+from faulttree.core.bench.loop_looks import LoopLooks
+from faulttree.core.bench.loop_runs import Values
 from faulttree.core.bench.setting import Setting
 from faulttree.core.bench.solved_rows import Bools, Floats, Range, Rows, SolvedRows
 from faulttree.core.bench.suspects import Row
@@ -18,9 +20,10 @@ from faulttree.core.circuit.cases import Cases, FaultSet
 from faulttree.core.circuit.circuit import Circuit, State
 from faulttree.core.circuit.edits import Between
 from faulttree.core.circuit.faults import Injected
+from faulttree.core.circuit.loop_document import SHOWN
 from faulttree.core.circuit.netlist import Supply
 from faulttree.core.circuit.probes import Probe
-from faulttree.core.circuit.solve import solve
+from faulttree.core.circuit.solve import Solved, solve
 from faulttree.core.units import Quantity
 
 Supplied = tuple[Supply, Supply]
@@ -41,6 +44,7 @@ class Looks:
         healthy = {row.supply: i for i, row in enumerate(self.rows) if row.suspect is None}
         self.normal = np.array([healthy[row.supply] for row in self.rows], np.intp)
         self._looks: dict[Setting, Look] = {}
+        self._loop = LoopLooks(circuit) if circuit.model.loop else None
         fuses = sum(math.isfinite(b.opens_above_a) for b in circuit.netlist.branches)
         self._gone = np.zeros((len(self.rows), fuses), bool)
 
@@ -55,6 +59,10 @@ class Looks:
         self._gone |= gone
         for look in self._looks.values():
             look.forget(changed)
+
+    def is_shown(self, name: str) -> bool:
+        """Whether the refrigerant loop shows what has this name."""
+        return self._loop is not None and name in SHOWN
 
     def none_blown(self) -> Bools:
         """An array of fuses in which none has gone, shape (n_rows, n_fuses)."""
@@ -75,32 +83,54 @@ class Looks:
             return
         cases = [(look.setting, row) for look, there in missing for row in there.tolist()]
         gone = self._gone[[row for _, row in cases]]
-        solved, begin = solve(self.circuit, self._cases(cases), gone), 0
+
+        def solved_with(shown: Sequence[Values]) -> Solved:
+            return solve(self.circuit, self._cases(cases, shown), gone)
+
+        shown, begin = self._shown(cases, solved_with), 0
+        solved = solved_with(shown)
         for look, there in missing:
             piece = solved.part(np.arange(begin, begin + len(there)))
-            look.take(SolvedRows(self.circuit, piece, there))
-            begin += len(there)
+            end = begin + len(there)
+            look.take(SolvedRows(self.circuit, piece, there), shown[begin:end])
+            begin = end
 
-    def _cases(self, wanted: Sequence[tuple[Setting, int]]) -> Cases:
+    def _shown(
+        self, cases: Sequence[tuple[Setting, int]], solved_with: Callable[..., Solved]
+    ) -> list[Values]:
+        """What the refrigerant loop of each case shows; nothing where the car has none."""
+        if self._loop is None:
+            return [{}] * len(cases)
+        every = np.arange(len(cases))
+        return self._loop.shown(
+            [(setting, self.rows[row]) for setting, row in cases],
+            lambda shown: SolvedRows(self.circuit, solved_with(shown), every),
+        )
+
+    def _cases(self, wanted: Sequence[tuple[Setting, int]], shown: Sequence[Values]) -> Cases:
         states: dict[Hashable, int] = {}
         faults: dict[FaultSet, int] = {}
         found: list[State] = []
         state_of, fault_of = [], []
-        for setting, index in wanted:
+        followed = sorted(self._loop.followed) if self._loop else ()
+        for (setting, index), values in zip(wanted, shown, strict=True):
             row = self.rows[index]
-            key = setting, row.supply, id(row.form.inputs) if row.form.inputs else 0
+            around = {name: values[name] for name in followed}
+            inputs = id(row.form.inputs) if row.form.inputs else 0
+            key = setting, row.supply, inputs, tuple(around.values())
             if key not in states:
                 states[key] = len(found)
-                found.append(self._state(setting, row))
+                found.append(self._state(setting, row, around))
             state_of.append(states[key])
             put_in = (*row.form.injected, *_loads(setting))
             fault_of.append(faults.setdefault(put_in, len(faults)))
         return Cases(tuple(found), tuple(faults), np.array(state_of), np.array(fault_of))
 
-    def _state(self, setting: Setting, row: Row) -> State:
+    def _state(self, setting: Setting, row: Row, around: Values) -> State:
         stopped, running = self._supplies[row.supply]
+        inputs = {**row.form.inputs, **dict(setting.inputs), **around}
         return State(
-            inputs={**row.form.inputs, **dict(setting.inputs)},
+            inputs={n: v for n, v in inputs.items() if n in self.circuit.model.inputs},
             supply=running if setting.is_running else stopped,
             removed=setting.removes,
             bridges=setting.bridges,
@@ -118,6 +148,7 @@ class Look:
     def __init__(self, looks: Looks, setting: Setting) -> None:
         self._looks, self.setting = looks, setting
         self._pieces: list[SolvedRows] = []
+        self._shown: dict[int, Values] = {}
         self._is_solved = np.zeros(len(looks.rows), bool)
 
     def current(self, name: str, rows: Rows) -> Range:
@@ -131,6 +162,20 @@ class Look:
     def light(self, name: str, rows: Rows) -> Range:
         """Light of a lamp as a share of its light at rated voltage."""
         return self._gathered(rows, lambda piece: piece.light(name))
+
+    def measured(self, name: str, rows: Rows) -> Floats:
+        """A measured input [SI]: as it is set, as the loop shows it, or as usual."""
+        model = self._looks.circuit.model
+        here, quantity = dict(self.setting.inputs), model.quantities[name]
+        as_usual = si(model.inputs[name].usual, quantity)
+        if self._looks.is_shown(name):
+            self._solve(rows)
+        found = []
+        for index in rows.tolist():
+            own = self._looks.rows[index].form.inputs.get(name, as_usual)
+            shown = self._shown.get(index, {}).get(name, own)
+            found.append(float(here.get(name, shown)))
+        return np.array(found)
 
     def control(self, name: str, rows: Rows) -> tuple[Bools, Bools]:
         """Whether a control is off, and whether it is on, at some time; both where it chatters."""
@@ -184,9 +229,10 @@ class Look:
         """Those of some cars that are not solved yet."""
         return np.unique(rows[~self._is_solved[rows]])
 
-    def take(self, piece: SolvedRows) -> None:
-        """Add cars that were solved in this setting."""
+    def take(self, piece: SolvedRows, shown: Sequence[Values]) -> None:
+        """Add cars that were solved in this setting, with what the loop of each shows."""
         self._pieces.append(piece)
+        self._shown.update(zip(piece.rows.tolist(), shown, strict=True))
         self._is_solved[piece.rows] = True
 
     def _solve(self, rows: Rows) -> None:

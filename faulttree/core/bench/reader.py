@@ -141,10 +141,7 @@ class Reader:
         """A reading that an input or the sheet gives [SI]."""
         if test.value is not None:
             return np.full(len(rows), si(test.value, step.quantity))
-        name, there = test.of or "", dict(setting.inputs)
-        as_usual = si(self._model.inputs[name].usual, self._model.quantities[name])
-        cars = (self._looks.rows[i] for i in rows.tolist())
-        return np.array([float(there.get(name, c.form.inputs.get(name, as_usual))) for c in cars])
+        return self._looks.at(setting).measured(test.of or "", rows)
 
     @cached_property
     def _posts(self) -> Probe | None:

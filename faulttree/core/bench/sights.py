@@ -3,7 +3,7 @@
 Perhaps, where a judgement by eye or ear may go either way, or where a relay chatters.
 """
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 
 import numpy as np
 from numpy.typing import NDArray
@@ -40,7 +40,9 @@ def looked_at(looks: Looks, sight: Sight, setting: Setting) -> Iterator[Setting]
     composed = (sight.any, sight.all, sight.not_)
     for inner in (each for part in composed for each in part or ()):
         yield from looked_at(looks, inner, there)
-    if composed == (None, None, None) and sight.faulty is None and sight.input is None:
+    if composed != (None, None, None) or sight.faulty is not None:
+        return
+    if sight.input is None or looks.is_shown(sight.input):
         yield there
 
 
@@ -66,18 +68,30 @@ def holds(looks: Looks, sight: Sight, setting: Setting, rows: Rows) -> Holds:
     return _in_range(looks, look, sight, rows)
 
 
-_RANGES: Mapping[Quantity, Callable[[Look, Sight, Rows], Range]] = {
-    Quantity.CURRENT: lambda look, s, rows: look.current(s.current or "", rows),
-    Quantity.VOLTAGE: lambda look, s, rows: look.voltage(*(s.voltage or ("", "")), rows),
-    Quantity.RATIO: lambda look, s, rows: look.light(s.light or "", rows),
-}
+def quantity_of(sight: Sight, quantities: Mapping[str, Quantity]) -> Quantity:
+    """What the range of a sight is.
 
-
-def quantity_of(sight: Sight) -> Quantity:
-    """What the range of a sight on a current, a voltage or a light is."""
+    Args:
+        sight: one on a current, a voltage, a light, or a measured input.
+        quantities: those of the measured inputs.
+    """
+    if sight.input is not None:
+        return quantities[sight.input]
     if sight.current is not None:
         return Quantity.CURRENT
     return Quantity.VOLTAGE if sight.voltage is not None else Quantity.RATIO
+
+
+def _seen(look: Look, sight: Sight, rows: Rows) -> Range:
+    """The value that the range of a sight is about [SI]."""
+    if sight.input is not None:
+        found = look.measured(sight.input, rows)
+        return found, found
+    if sight.current is not None:
+        return look.current(sight.current, rows)
+    if sight.voltage is not None:
+        return look.voltage(*sight.voltage, rows)
+    return look.light(sight.light or "", rows)
 
 
 def _sure(is_so: Bools) -> Holds:
@@ -93,20 +107,14 @@ def _faulty(looks: Looks, sight: Sight, rows: Rows) -> Holds:
 
 
 def _input(looks: Looks, sight: Sight, setting: Setting, rows: Rows) -> Holds:
-    """Whether each car is set so: by the setting, by its situation, or as usual."""
+    """Whether each car is set so, or its loop shows it."""
     model, name = looks.circuit.model, sight.input or ""
-    quantity = model.quantities.get(name)
-    set_here = dict(setting.inputs)
-    found = []
-    for row in (looks.rows[i] for i in rows.tolist()):
-        value = set_here.get(name, row.form.inputs.get(name))
-        if quantity is None:
-            found.append((model.inputs[name].usual.text if value is None else value) in sight.is_)
-            continue
-        at = si(model.inputs[name].usual, quantity) if value is None else float(value)
-        is_above = sight.from_ is None or at >= si(sight.from_, quantity)
-        found.append(is_above and (sight.below is None or at < si(sight.below, quantity)))
-    return _sure(np.array(found, bool))
+    if name in model.quantities:
+        return _in_range(looks, looks.at(setting), sight, rows)
+    set_here, usual = dict(setting.inputs), model.inputs[name].usual.text
+    cars = (looks.rows[i] for i in rows.tolist())
+    states = [set_here.get(name, car.form.inputs.get(name, usual)) for car in cars]
+    return _sure(np.array([state in sight.is_ for state in states], bool))
 
 
 def _control(look: Look, sight: Sight, rows: Rows) -> Holds:
@@ -129,8 +137,8 @@ def _control(look: Look, sight: Sight, rows: Rows) -> Holds:
 
 
 def _in_range(looks: Looks, look: Look, sight: Sight, rows: Rows) -> Holds:
-    quantity = quantity_of(sight)
-    low, high = _RANGES[quantity](look, sight, rows)
+    quantity = quantity_of(sight, looks.circuit.model.quantities)
+    low, high = _seen(look, sight, rows)
     about = si(sight.about, Quantity.RATIO) if sight.about else 0.0
     found = np.full(len(low), SURELY, np.int8)
     for edge, is_lower in ((sight.from_, True), (sight.below, False)):
@@ -138,7 +146,7 @@ def _in_range(looks: Looks, look: Look, sight: Sight, rows: Rows) -> Holds:
             continue
         normal = np.zeros(len(rows))
         if NORMAL in edge.names:
-            normal = _RANGES[quantity](look, sight, looks.normal[rows])[0]
+            normal = _seen(look, sight, looks.normal[rows])[0]
         is_above = _above(low, high, _edge(edge, quantity, normal), about)
         found = np.minimum(found, is_above if is_lower else SURELY - is_above)
     return np.asarray(found, np.int8)

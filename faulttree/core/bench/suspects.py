@@ -8,6 +8,7 @@ from faulttree.core.bench.setting import Inputs, inputs_si
 from faulttree.core.circuit.cases import FaultSet
 from faulttree.core.circuit.document import CircuitModel
 from faulttree.core.circuit.faults import Comes, Severity, comes_of, faults_of
+from faulttree.core.circuit.loop_faults import faults_of_loop
 from faulttree.core.units import Quantity
 
 SUPPLIES = ("weak", "normal", "charging")
@@ -80,8 +81,8 @@ class Row:
 
 
 def suspects_of(model: CircuitModel, sheet: BenchSheet) -> tuple[Suspect, ...]:
-    """Every suspect, faults in the order of the model, then situations."""
-    return (*_faults(model), *_situations(model, sheet))
+    """Every suspect: faults in the order of the model, those of its loop, then situations."""
+    return (*_faults(model), *_of_loop(model), *_situations(model, sheet))
 
 
 def rows_of(suspects: Iterable[Suspect], supplies: tuple[str, ...] = SUPPLIES) -> tuple[Row, ...]:
@@ -130,6 +131,16 @@ _SEVERITIES: Mapping[int, tuple[Severity, ...]] = {
     3: tuple(Severity),
 }
 """The severities that a fault with so many sizes has."""
+
+
+def _of_loop(model: CircuitModel) -> Iterator[Suspect]:
+    for fault in faults_of_loop(model.loop) if model.loop else ():
+        sizes = zip(_SEVERITIES[len(fault.sizes)], fault.sizes, strict=True) if fault.sizes else ()
+        forms = tuple(
+            Form(severity, size, Quantity.RATIO, inputs=fault.at(size)) for severity, size in sizes
+        )
+        whole = (Form(inputs=fault.at()),)
+        yield Suspect(fault.id, fault.part, fault.words, fault.weight, fault.comes, forms or whole)
 
 
 def _situations(model: CircuitModel, sheet: BenchSheet) -> Iterator[Suspect]:

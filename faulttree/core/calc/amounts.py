@@ -65,6 +65,9 @@ def read_amount(text: str, kind: Kind, system: UnitSystem) -> Amount:
         area, shown = parse_size(number)
         return Amount(Uncertain(area), shown)
     entry = _own(number, kind) if kind in _OWN else _entry(number, kind, system)
+    if kind is Kind.HUMIDITY:
+        # ±3 % of a hygrometer are points of humidity, not a share of what it shows.
+        errors = [error.removesuffix("%").rstrip() for error in errors]
     radius = _radius(errors[0], entry) if errors else 0.0
     return Amount(Uncertain(entry.value, rest=radius), _shown(number, entry, errors, kind))
 

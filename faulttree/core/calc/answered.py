@@ -63,7 +63,8 @@ def answered(the_sum: Sum, given: Given) -> Answered:
     found = tuple(
         _found(answer, [corner[i] for corner in corners]) for i, answer in enumerate(answers)
     )
-    return Answered(the_sum, given, found, tuple(the_sum.remarks(values, answers)))
+    limited = [Answer(each.name, each.kind, each.value, each.low, each.high) for each in found]
+    return Answered(the_sum, given, found, tuple(the_sum.remarks(values, limited)))
 
 
 def _no_answer(the_sum: Sum, why: Exception | None = None) -> SumRefused:

@@ -42,7 +42,7 @@ class Asking:
     def _is_open(self, each: Input) -> bool:
         count, names = self.sum.choose
         is_chosen = each.name in names and sum(name in self.given for name in names) >= count
-        return each.name not in self.passed and not is_chosen
+        return each.name not in self.passed and not is_chosen and each.unless not in self.given
 
     def _is_ended(self, each: Input) -> bool:
         """True once an input that may be given again was passed over."""
@@ -58,9 +58,9 @@ class Asking:
         bracket = f" [{unit}]" if unit else ""
         if each.many and each.name in self.given:
             return f"{each.name} {len(self.given[each.name]) + 1}{bracket}; Enter ends"
-        if each.kind is Kind.WORD:
-            return f"{each.name}: {', '.join(each.choices)}"
         usual = f"; Enter: {each.default}" if each.default else ""
+        if each.kind is Kind.WORD:
+            return f"{each.name}: {', '.join(each.choices)}{usual}"
         leave = "; Enter leaves it out" if self.may_pass(each) and not each.default else ""
         return f"{each.name}{bracket}: {each.words}, as {each.example}{usual}{leave}"
 

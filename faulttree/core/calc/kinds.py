@@ -16,6 +16,15 @@ class Kind(StrEnum):
     LENGTH = "length"
     AREA = "area"
     TEMPERATURE = "temperature"
+    TEMPERATURE_DIFFERENCE = "temperature difference"
+    GAUGE_PRESSURE = "gauge pressure"
+    ABSOLUTE_PRESSURE = "absolute pressure"
+    PRESSURE_DIFFERENCE = "pressure difference"
+    MASS = "mass"
+    HUMIDITY = "humidity"
+    WATER = "water in air"
+    ENTHALPY = "heat of air"
+    RATIO = "ratio"
     TIME = "time"
     SHARE = "share"
     COUNT = "count"
@@ -52,6 +61,15 @@ ABOUT: dict[Kind, About] = {
     Kind.LENGTH: About(Quantity.LENGTH, "5m or 16ft", "m", us="ft", metric="m"),
     Kind.AREA: About(Quantity.AREA, "2.5mm2", "m2"),
     Kind.TEMPERATURE: About(Quantity.TEMPERATURE, "80C or 176F", "K"),
+    Kind.TEMPERATURE_DIFFERENCE: About(Quantity.TEMPERATURE_DIFFERENCE, "10K or 18F", "K"),
+    Kind.GAUGE_PRESSURE: About(Quantity.GAUGE_PRESSURE, "190kPa or 28psi", "Pa"),
+    Kind.ABSOLUTE_PRESSURE: About(Quantity.ABSOLUTE_PRESSURE, "101kPa or 29.9inHg", "Pa"),
+    Kind.PRESSURE_DIFFERENCE: About(Quantity.PRESSURE_DIFFERENCE, "35kPa or 5psi", "Pa"),
+    Kind.MASS: About(Quantity.MASS, "740g or 1lb 10oz", "kg"),
+    Kind.HUMIDITY: About(Quantity.RATIO, "50%", "1"),
+    Kind.WATER: About(None, "", "kg/kg"),
+    Kind.ENTHALPY: About(None, "", "J/kg"),
+    Kind.RATIO: About(None, "", "1"),
     Kind.TIME: About(Quantity.TIME, "20s or 3min", "s"),
     Kind.SHARE: About(Quantity.RATIO, "30%", "1"),
     Kind.COUNT: About(Quantity.COUNT, "10", "1"),

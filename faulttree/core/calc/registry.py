@@ -3,15 +3,21 @@
 from difflib import get_close_matches
 
 from faulttree.core.calc import (
+    air,
     batteries,
+    charges,
+    clutches,
     coils,
     cycles,
     fuses,
     lamps,
     meters,
     ohms,
+    pipes,
+    pressures,
     resistors,
     thermistors,
+    usual,
     wires,
 )
 from faulttree.core.calc.sums import Sum
@@ -26,6 +32,10 @@ FAMILIES: tuple[tuple[str, tuple[Sum, ...]], ...] = (
     ("Coils", coils.SUMS),
     ("Thermistors", thermistors.SUMS),
     ("Fuses and batteries", (*fuses.SUMS, *batteries.SUMS)),
+    (
+        "Air conditioning",
+        (*usual.SUMS, *pressures.SUMS, *pipes.SUMS, *air.SUMS, *charges.SUMS, *clutches.SUMS),
+    ),
     ("Complaints that come and go", cycles.SUMS),
 )
 """The sums by what they are about, in the order in which they are listed."""

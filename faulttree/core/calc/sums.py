@@ -33,6 +33,10 @@ class Input:
         zero: it may be zero; else it must be greater.
         signed: it may be below zero too.
         choices: what may be chosen, for a word.
+        spelled: finds the choice that is meant, however it is written; without it a word may be
+            cut short.
+        by_name: it is given by name only, for a value could be meant for another input.
+        unless: the input that may be given in its place; then its default is not taken.
         like: what may be typed, where the usual example of its kind would mislead.
     """
 
@@ -46,6 +50,9 @@ class Input:
     zero: bool = False
     signed: bool = False
     choices: tuple[str, ...] = ()
+    spelled: Callable[[str], str | None] | None = None
+    by_name: bool = False
+    unless: str = ""
     like: str = ""
 
     @property
@@ -103,7 +110,8 @@ class Answer:
 Work = Callable[[Values], Sequence[Answer]]
 """The answers, in the same order for all numbers."""
 Remarks = Callable[[Values, Sequence[Answer]], Iterator[str]]
-"""What the result means, or where the formula ends."""
+"""What the result means, or where the formula ends. The answers come with all their limits: those
+that the law leaves and those of the inputs."""
 
 
 def no_remarks(_values: Values, _answers: Sequence[Answer]) -> Iterator[str]:

@@ -61,13 +61,20 @@ def complete(the_sum: Sum, given: Given, system: UnitSystem) -> Given:
         raise SumRefused(
             f"{the_sum.name} takes {count} of {', '.join(names)}, not more; type: {the_sum.command}"
         )
+    _check_unless(the_sum, given)
     full: dict[str, tuple[Amount, ...]] = {}
     for each in the_sum.inputs:
         if each.name in given:
             full[each.name] = given[each.name]
-        elif each.default:
+        elif each.default and each.unless not in given:
             full[each.name] = (read_input(each, each.default, system),)
     return full
+
+
+def _check_unless(the_sum: Sum, given: Given) -> None:
+    for each in the_sum.inputs:
+        if each.name in given and each.unless in given:
+            raise SumRefused(f"{the_sum.name} takes {each.name} or {each.unless}, not both.")
 
 
 def read_input(each: Input, text: str, system: UnitSystem) -> Amount:
@@ -84,10 +91,13 @@ def read_input(each: Input, text: str, system: UnitSystem) -> Amount:
 
 
 def _word(each: Input, text: str) -> Amount:
-    begun = [choice for choice in each.choices if choice.startswith(text.lower())]
-    if len(begun) != 1 or not text:
+    if each.spelled:
+        found = [choice for choice in [each.spelled(text)] if choice]
+    else:
+        found = [choice for choice in each.choices if text and choice.startswith(text.lower())]
+    if len(found) != 1:
         raise ReadingRefused(f"{each.name} is one of {', '.join(each.choices)}.")
-    return Amount(Uncertain(0.0), begun[0], begun[0])
+    return Amount(Uncertain(0.0), found[0], found[0])
 
 
 def _put(given: dict[str, tuple[Amount, ...]], each: Input, text: str, system: UnitSystem) -> None:
@@ -109,19 +119,20 @@ def _named(the_sum: Sum, name: str) -> Input:
 
 def _taker(the_sum: Sum, given: Given, text: str, system: UnitSystem) -> Input:
     """The first input still empty that takes a value."""
-    free = [each for each in the_sum.inputs if each.many or each.name not in given]
-    if not free:
+    every = [each for each in the_sum.inputs if each.many or each.name not in given]
+    free = [each for each in every if not each.by_name]
+    if not every:
         raise SumRefused(f"{text} is one too many; type: {the_sum.command}")
     if is_bare(text):
         needed = [e for e in free if the_sum.is_needed(e) and e.kind is not Kind.WORD]
         if needed:
             return needed[0]
-        names = " or ".join(f"{each.name}={text}" for each in free)
+        names = " or ".join(f"{each.name}={text}" for each in free or every)
         raise SumRefused(f"{text} could be {names}: type its unit or its name.")
     for each in free:
         if _takes(each, text, system):
             return each
-    _refuse(the_sum, free, text, system)
+    _refuse(the_sum, every, text, system)
     raise AssertionError
 
 
@@ -136,11 +147,18 @@ def _takes(each: Input, text: str, system: UnitSystem) -> bool:
 def _refuse(the_sum: Sum, free: Sequence[Input], text: str, system: UnitSystem) -> None:
     """Say why no input takes a value: by what the one it is meant for says, or in general."""
     in_its_unit = _NUMBER.sub("20", PLUS_MINUS.split(text)[0], count=1)
-    meant = [each for each in free if _takes(each, in_its_unit, system)]
-    for each in meant or (free if len(free) == 1 else ()):
+    meant = [each for each in free if _takes(each, in_its_unit, system) and not each.by_name]
+    left = [each for each in free if not each.by_name]
+    for each in meant or (left if len(left) == 1 else ()):
         read_input(each, text, system)
-    left = ", ".join(f"{each.name} (as {each.example})" for each in free)
-    raise SumRefused(f"“{text}” fits none of the inputs left: {left}. Type: {the_sum.command}")
+    told = f"{text} is one too many"
+    if left:
+        names = ", ".join(f"{each.name} (as {each.example})" for each in left)
+        told = f"“{text}” fits none of the inputs left: {names}"
+    named = [each for each in free if each.by_name and _takes(each, text, system)]
+    if named:
+        raise SumRefused(f"{told}. For {named[0].name} type {named[0].name}={text}.")
+    raise SumRefused(f"{told}. Type: {the_sum.command}")
 
 
 def _values(the_sum: Sum, line: str) -> Iterator[tuple[str, str]]:

@@ -51,6 +51,14 @@ FixedKelvins = Annotated[Expression, Of(Quantity.TEMPERATURE, may_follow=False)]
 """A temperature that no input changes [K]."""
 FixedSeconds = Annotated[Expression, Of(Quantity.TIME, may_follow=False)]
 """A time that no input changes [s]."""
+FixedKilograms = Annotated[Expression, Of(Quantity.MASS, may_follow=False)]
+"""A mass that no input changes [kg]."""
+FixedCubicMetres = Annotated[Expression, Of(Quantity.VOLUME, may_follow=False)]
+"""A volume that no input changes [m3]."""
+FixedTurns = Annotated[Expression, Of(Quantity.ROTATIONAL_SPEED, may_follow=False)]
+"""A rotational speed that no input changes [1/s]."""
+FixedKelvinsApart = Annotated[Expression, Of(Quantity.TEMPERATURE_DIFFERENCE, may_follow=False)]
+"""A temperature difference that no input changes [K]."""
 FixedShare = Annotated[Expression, Of(Quantity.RATIO, may_follow=False)]
 """A share of a whole that no input changes [1]."""
 

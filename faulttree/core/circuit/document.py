@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Mapping
 from functools import cached_property
-from typing import Annotated, Literal
+from typing import Annotated, Any, Literal
 
 from pydantic import Field, model_validator
 
@@ -17,6 +17,7 @@ from faulttree.core.circuit.elements import (
     Switch,
     TwoPole,
 )
+from faulttree.core.circuit.loop_document import SHOWN, Loop
 from faulttree.core.document import Document, Id, Line, Text, Version
 from faulttree.core.expression import Expression
 from faulttree.core.units import Quantity
@@ -68,6 +69,17 @@ class CircuitModel(Document):
     nodes: Annotated[dict[Id, Node], Field(min_length=2)]
     elements: Annotated[dict[Id, AnyElement], Field(min_length=1)]
     shorts: dict[Id, Short] = {}
+    loop: Loop | None = None
+
+    @model_validator(mode="before")
+    @classmethod
+    def _with_what_a_loop_shows(cls, written: Any) -> Any:
+        """What the loop shows stands beside the inputs, as if it were written there."""
+        if not isinstance(written, dict) or not isinstance(written.get("loop"), dict):
+            return written
+        shown = {n: {"quantity": s.quantity, "usual": s.usual} for n, s in SHOWN.items()}
+        inputs = written.get("inputs", {})
+        return written | {"inputs": {**shown, **inputs}} if isinstance(inputs, dict) else written
 
     @cached_property
     def quantities(self) -> Mapping[str, Quantity]:

@@ -116,9 +116,9 @@ def _fault(name: str, element: Element, kind: FaultKind, entry: FaultEntry) -> F
         part=element.part_for(name),
         words=f"{words}: {kind.words}",
         weight=kind.weight if entry.weight is None else entry.weight,
-        sizes=_sizes(entry, kind.sizes, kind.quantity),
+        sizes=sizes_of(entry, kind.sizes, kind.quantity),
         quantity=kind.quantity,
-        comes=_comes(entry, kind.trigger),
+        comes=comes(entry, kind.trigger),
         make=kind.edits,
     )
 
@@ -132,9 +132,9 @@ def _of_shorts(model: CircuitModel) -> Iterator[Fault]:
             part=words,
             words=words,
             weight=0.3 if short.weight is None else short.weight,
-            sizes=_sizes(short, (), Quantity.RESISTANCE),
+            sizes=sizes_of(short, (), Quantity.RESISTANCE),
             quantity=Quantity.RESISTANCE if short.sizes else None,
-            comes=_comes(short, ""),
+            comes=comes(short, ""),
             make=_short(short),
         )
 
@@ -144,9 +144,10 @@ def _short(short: Short) -> Callable[[float], tuple[Edit, ...]]:
     return lambda ohm: (Between(*short.between, ohm if has_size else SHORT_OHM),)
 
 
-def _sizes(
+def sizes_of(
     entry: FaultEntry, usual: tuple[float, ...], quantity: Quantity | None
 ) -> tuple[float, ...]:
+    """The sizes of a fault [SI]: as the document has them, else the usual ones."""
     if entry.sizes is None or quantity is None:
         return usual
     return tuple(si(size, quantity) for size in entry.sizes)
@@ -159,7 +160,8 @@ def comes_of(written: Intermittent | None) -> Comes | None:
     return Comes(written.trigger, si(written.chance, Quantity.RATIO))
 
 
-def _comes(entry: FaultEntry, trigger: str) -> Comes | None:
+def comes(entry: FaultEntry, trigger: str) -> Comes | None:
+    """How a fault comes and goes: as the document has it, else by what its kind is prone to."""
     if entry.intermittent:
         return comes_of(entry.intermittent)
     return Comes(trigger, USUAL_CHANCE) if trigger else None

@@ -61,6 +61,19 @@ def test_going_back_asks_the_same_again():
     assert asking("ohm").back() == asking("ohm")
 
 
+def test_what_stands_in_for_another_input_is_asked_for_only_without_it():
+    now = asking("superheat", "190kPa", "9C", "R134a")
+    assert asked(now) == "altitude"
+    assert asked(now.take("1500m")) == ""
+    now = now.take("")
+    assert asked(now) == "barometer"
+    assert now.answered().found == done("superheat 190kPa 9C R-134a").found
+    now = now.take("84.556kPa")
+    assert list(now.answered().given) == ["low", "pipe", "refrigerant", "barometer"]
+    by_altitude = done("superheat 190kPa 9C R-134a altitude=1500m").found[0].value
+    assert now.answered().found[0].value == pytest.approx(by_altitude, abs=1e-3)
+
+
 @pytest.mark.parametrize(
     ("now", "typed", "words"),
     [
@@ -84,6 +97,7 @@ def test_what_is_refused_is_asked_again(now, typed, words):
         (asking("wire-drop", system=UnitSystem.US), "length [ft]: of wire"),
         (asking("wire-drop", "5", "2.5mm2", "3"), "of the wire, as 80C or 176F; Enter: 20C"),
         (asking("fuse-current", "3mV", "10"), "type: standard, mini, maxi"),
+        (asking("charge-balance", "800g", "600g", ""), "evacuated: yes, no; Enter: yes"),
         (asking("fuse-current"), "drop: across it, as 1.3mV"),
         (asking("divider", "5", "1k", "1k"), "as 4.7k or 25mohm; Enter leaves it out"),
     ],

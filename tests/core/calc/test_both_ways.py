@@ -103,9 +103,65 @@ def test_charge_goes_up_with_the_voltage(volts):
     assert value(f"battery-charge {volts:.12f}V") <= value(f"battery-charge {volts + 0.05:.12f}V")
 
 
+REFRIGERANTS = st.sampled_from(["R-134a", "R-12", "R-1234yf", "R-22"])
+METRES = st.floats(-400, 4500)
+
+
+@MOST
+@given(REFRIGERANTS, st.floats(-25, 70), METRES)
+def test_saturation_both_ways_at_any_altitude(name, celsius, metres):
+    line = f"{name} altitude={metres:.9f}m"
+    pascals = value(f"saturation {line} temperature={celsius:.9f}C")
+    kelvins = value(f"saturation {line} pressure={pascals:.6f}Pa")
+    assert kelvins == pytest.approx(celsius + 273.15, abs=1e-4)
+    pipe = f"{celsius + 7:.9f}C"
+    assert value(f"superheat {line} {pascals:.6f}Pa {pipe}") == pytest.approx(7, abs=1e-4)
+    assert value(f"subcooling {line} {pascals:.6f}Pa {pipe}") == pytest.approx(-7, abs=1e-4)
+    assert value(f"static-check {line} {pascals:.6f}Pa {celsius:.9f}C") == pytest.approx(
+        0, abs=1e-6
+    )
+
+
+@MOST
+@given(REFRIGERANTS, st.floats(50, 400), METRES, METRES)
+def test_higher_up_the_same_gauges_mean_colder_refrigerant(name, kilopascals, one, other):
+    low, high = (f"altitude={each:.6f}m" for each in sorted((one, other)))
+    for the_sum, sign in (("superheat", 1), ("subcooling", -1), ("condensing-split", -1)):
+        line = f"{the_sum} {name} {kilopascals:.6f}kPa 20C"
+        assert sign * value(f"{line} {high}") >= sign * value(f"{line} {low}") - 1e-9
+    ratio = f"pressure-ratio {kilopascals:.6f}kPa 1500kPa"
+    assert value(f"{ratio} {high}") >= value(f"{ratio} {low}") - 1e-9
+
+
+@MOST
+@given(st.floats(0, 45), st.floats(5, 100), METRES)
+def test_damp_air_both_ways(celsius, percent, metres):
+    line = f"air={celsius:.9f}C altitude={metres:.9f}m"
+    damp = found(f"dew-point {line} humidity={percent:.9f}%")
+    wet = damp["wet bulb"].value - 273.15
+    back = found(f"dew-point {line} wet={wet:.12f}C")
+    assert back["humidity"].value == pytest.approx(percent / 100, abs=2e-3)
+    assert back["water"].value == pytest.approx(damp["water"].value, rel=0.05, abs=2e-5)
+    assert damp["dew point"].value <= damp["wet bulb"].value + 1e-3 <= celsius + 273.15 + 2e-3
+
+
 @pytest.mark.parametrize(
     ("more", "less"),
     [
+        ("superheat 190kPa 10C R-134a", "superheat 200kPa 10C R-134a"),
+        ("superheat 190kPa 11C R-134a", "superheat 190kPa 10C R-134a"),
+        ("subcooling 1400kPa 40C R-134a", "subcooling 1350kPa 40C R-134a"),
+        ("condensing-split 1400kPa 30C R-12", "condensing-split 1400kPa 30C R-22"),
+        ("pressure-ratio 100kPa 1400kPa", "pressure-ratio 200kPa 1400kPa"),
+        ("static-check 400kPa 20C R-134a", "static-check 400kPa 25C R-134a"),
+        ("gauge-windows 40C R-134a", "gauge-windows 25C R-134a"),
+        ("vent-target 35C 40%", "vent-target 30C 40%"),
+        ("vent-target 35C 60%", "vent-target 35C 40%"),
+        ("dew-point 35C 60%", "dew-point 35C 40%"),
+        ("dew-point 30C wet=20C", "dew-point 33C wet=20C"),
+        ("clutch-pull-in 0.5mm 13V", "clutch-pull-in 0.7mm 13V"),
+        ("clutch-pull-in 0.5mm 13V temp=60C", "clutch-pull-in 0.5mm 13V temp=120C"),
+        ("clutch-pull-in 0.5mm 13V", "clutch-pull-in 0.5mm 13V 1V"),
         ("wire-drop 5m 2.5mm2 10A 80C", "wire-drop 5m 2.5mm2 10A 20C"),
         ("wire-drop 5m 2.5mm2 10A", "wire-drop 5m 4mm2 10A"),
         ("wire-drop 5m 14AWG 10A", "wire-drop 5m 12AWG 10A"),

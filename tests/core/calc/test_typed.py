@@ -69,6 +69,44 @@ def test_a_word_may_be_begun(typed, kind):
 
 
 @pytest.mark.parametrize(
+    ("typed", "name"),
+    [
+        *(("R134a", "R-134a"), ("r-134a", "R-134a"), ("134a", "R-134a"), ("HFC-134a", "R-134a")),
+        *(("R12", "R-12"), ("r-12", "R-12"), ("CFC12", "R-12"), ("refrigerant=12", "R-12")),
+        *(("1234yf", "R-1234yf"), ("R1234YF", "R-1234yf"), ("R22", "R-22"), ("HCFC-22", "R-22")),
+    ],
+)
+def test_ways_to_name_a_refrigerant(typed, name):
+    for line in (f"{typed} 190kPa 9C", f"190kPa {typed} 9C", f"190kPa 9C {typed}"):
+        taken = done(f"superheat {line}").given["refrigerant"][0]
+        assert (taken.word, taken.text) == (name, name)
+
+
+@pytest.mark.parametrize(
+    ("line", "pascals"),
+    [
+        ("", 101325),
+        ("altitude=0m", 101325),
+        ("alt=1500m", 84556),
+        ("altitude=4921.26ft", 84556),
+        ("barometer=84.556kPa", 84556),
+        ("baro = 845.56 mbar", 84556),
+        ("barometer=24.969inHg", 84556),
+    ],
+)
+def test_ways_to_say_what_the_air_outside_is(line, pascals):
+    result = done(f"saturation R-134a 200kPa {line}")
+    assert result.found[1].value == pytest.approx(200e3 + pascals, abs=10)
+    assert ("altitude" in result.given) is not ("barometer" in result.given)
+
+
+def test_a_limit_of_humidity_is_in_points_of_it():
+    for typed in ("50%±5", "50%±5%", "50 % ± 5 %", "50±5"):
+        humidity = done(f"vent-target 32C {typed}").given["humidity"][0].measured
+        assert (humidity.low, humidity.high) == pytest.approx((0.45, 0.55))
+
+
+@pytest.mark.parametrize(
     ("typed", "words"),
     [
         ("joint 0.3 12", "0.3 could be drop=0.3 or current=0.3 or resistance=0.3: type its unit"),
@@ -130,6 +168,42 @@ def test_a_word_may_be_begun(typed, kind):
         ("tries 0.2", "Type chance with its unit, as 30%"),
         ("tries 120%", "A chance is at most 100 %"),
         ("series " + "1k " * 200, "That line is too long"),
+        ("superheat 28psi 48F", "superheat still needs refrigerant"),
+        ("superheat 28psi 48F R13", "refrigerant is one of R-134a, R-12, R-1234yf, R-22."),
+        ("superheat 28psi 48F R123", "refrigerant is one of R-134a, R-12, R-1234yf, R-22."),
+        ("superheat 28psi 48F R12 R22", "R22 is one too many"),
+        ("superheat 28psi 48F R12 1500m", "For altitude type altitude=1500m."),
+        ("superheat 28psia 48F R12", "“28psia” fits none of the inputs left: low (as 190kPa"),
+        ("superheat low=28psia 48F R12", "psia is a unit of absolute pressure; gauge pressure is"),
+        ("superheat 28psi 48F R12 altitude=1m barometer=90kPa", "altitude or barometer, not both"),
+        ("superheat 28psi 48F R12 altitude=9km", "“km” is not a unit known here"),
+        ("superheat 28psi 48F R12 altitude=9000m", "No car is there: an altitude lies between"),
+        ("superheat 28psi 48F R12 barometer=29.9", "Type barometer with its unit, as 89.9kPa."),
+        ("superheat 28psi 48F R12 barometer=9kPa", "A barometer shows 50 to 110 kPa"),
+        ("superheat 28psi 48F R12 1500", "1500 could be altitude=1500 or barometer=1500"),
+        ("superheat -20psi 48F R12", "No vacuum is as deep as that: check low"),
+        ("superheat 900psi 48F R12", "R-12 is known from"),
+        ("saturation R-22 -99C", "R-22 is known from"),
+        ("saturation R-22 20C 400kPa", "takes 1 of pressure, temperature, not more"),
+        ("saturation R-22", "still needs one of pressure or temperature"),
+        ("static-check 700kPa 20C R12 100kPa", "type the low side first"),
+        ("gauge-windows 15C R12", "Figures are published for 21 to 43 °C"),
+        ("vent-target 24C 50%", "There are figures for 27 to 38 °C"),
+        ("dew-point 20C", "still needs one of humidity or wet"),
+        ("dew-point 20C 21C", "A wet bulb is never warmer than a dry one"),
+        ("dew-point 40C 2C", "No air is as dry as that"),
+        ("dew-point 20C 120%", "No air has more than 100 %: type humidity=50%."),
+        ("dew-point 20C 0%", "humidity must be greater than zero"),
+        ("evaporator-split 30C 20C 30% 90%", "More water would come out than goes in"),
+        ("evaporator-split 30C 20C humid-out=90%", "says nothing without the humidity of the"),
+        ("charge-balance 800g 600g evacuated=maybe", "evacuated is one of yes, no."),
+        ("charge-balance 0g 600g", "label must be greater than zero"),
+        ("clutch-pull-in 0.5 12V", "Type gap with its unit, as 0.5mm"),
+        ("clutch-pull-in 5mm 12V", "An air gap is 0.2 to 1.5 mm"),
+        ("clutch-pull-in 0.5mm 12V coil=36ohm", "A clutch coil for 12 V has 2 to 6 ohm"),
+        ("clutch-pull-in 0.5mm 2V 12V", "More cannot be lost than is supplied"),
+        ("condenser-fan 1.9MPa up", "going (as rising)"),
+        ("condenser-fan 1.9MPa", "condenser-fan still needs going"),
     ],
 )
 def test_what_is_refused_and_how(typed, words):
@@ -170,6 +244,10 @@ def test_every_unit_of_an_input_agrees_with_pint():
         "clean-time 3 90min": ("watched", "90 minute", "s"),
         "ohm 240mV 3mA": ("voltage", "240 mV", "V"),
         "ohm 12V 4.7kohm": ("resistance", "4.7 kohm", "ohm"),
+        "saturation R-12 30psi": ("pressure", "30 psi", "Pa"),
+        "saturation R-12 -300mbar": ("pressure", "-300 mbar", "Pa"),
+        "conversion-charge 2.5lb": ("label", "2.5 lb", "kg"),
+        "conversion-charge 40oz": ("label", "40 oz", "kg"),
         "lamp 0.021kW 12V": ("power", "0.021 kW", "W"),
     }
     for typed, (name, theirs, unit) in cases.items():

@@ -6,10 +6,10 @@ import pytest
 from CoolProp import CoolProp
 from hypothesis import given
 from hypothesis import strategies as st
+from reference.refrigerant_tables import FLUIDS, FOLDER, module
 
 from faulttree.core.refrigerant.refrigerant import Refrigerant, properties
 from faulttree.core.refrigerant.table import OutOfTable
-from tests.reference.refrigerant_tables import FLUIDS, FOLDER, module
 
 REFRIGERANTS = [(Refrigerant(name), fluid) for name, fluid in FLUIDS.items()]
 refrigerants = pytest.mark.parametrize(("refrigerant", "fluid"), REFRIGERANTS)

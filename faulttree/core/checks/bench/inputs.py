@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Mapping
 
-from faulttree.core.bench.document import BenchSheet, Sight
+from faulttree.core.bench.document import NORMAL, BenchSheet, Sight
 from faulttree.core.checks.bench.kinds import misfit, write
 from faulttree.core.checks.bench.walks import set_ups_in, sights_in
 from faulttree.core.checks.finding import DocumentPath, Finding, nearest
@@ -108,7 +108,7 @@ class _Car:
             yield Finding("unknown-state", path, message, "Use is, with its states.")
             return
         for place, value in values.items():
-            wrong = misfit(value, quantity)
+            wrong = misfit(value, quantity, {NORMAL: quantity})
             if wrong:
                 yield Finding("bench-amount", place, wrong, write(quantity))
 

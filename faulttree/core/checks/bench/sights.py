@@ -37,7 +37,7 @@ def _idle_keys(sight: Sight) -> Iterator[Wrong]:
         yield ("about",), message, "Use it with current, voltage or light."
     if sight.may_miss and sight.faulty is None:
         yield ("may-miss",), "only what an inspection shows may be missed", "Use it with faulty."
-    if sight.at and (sight.faulty is not None or sight.input is not None):
+    if sight.at and (sight.faulty is not None or (sight.input is not None and sight.is_)):
         subject = "faulty" if sight.faulty is not None else "input"
         message = f"{subject} is the same however the car is set"
         yield ("at",), message, "Take at out."

@@ -7,6 +7,7 @@ from faulttree.core.bench.document import BenchSheet
 from faulttree.core.circuit.document import CircuitModel
 from faulttree.core.circuit.fault_kinds import kinds_of
 from faulttree.core.circuit.faults import faults_of, rails_of
+from faulttree.core.circuit.loop_faults import faults_of_loop, kinds_of_loop
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,9 +41,11 @@ def suspects_of(sheet: BenchSheet, model: CircuitModel) -> Suspects:
     """The faults of the circuit and the situations of the sheet."""
     parts = dict(_parts(model))
     occurring = {fault.id: fault.part for fault in faults_of(model)}
+    if model.loop:
+        occurring |= {fault.id: fault.part for fault in faults_of_loop(model.loop)}
     situations = {name: each.part for name, each in sheet.situations.items()}
     weighty = [name for name, each in sheet.situations.items() if each.weight > 0]
-    shorts = ("shorts",) if model.shorts else ()
+    shorts = (*(("shorts",) if model.shorts else ()), *(("loop",) if model.loop else ()))
     return Suspects(
         {**parts, **occurring, **situations},
         (*occurring, *weighty),
@@ -58,3 +61,5 @@ def _parts(model: CircuitModel) -> Iterator[tuple[str, str]]:
         yield from ((f"{name}.{kind.id}", part) for kind in kinds_of(name, element, rails))
     for name, short in model.shorts.items():
         yield f"shorts.{name}", short.words or name
+    if model.loop:
+        yield from ((f"loop.{kind.id}", kind.part) for kind in kinds_of_loop(model.loop))

@@ -12,6 +12,7 @@ from faulttree.core.checks.circuit import (
     curves,
     fault_names,
     inputs,
+    loop,
     nodes,
     paths,
     thresholds,
@@ -29,6 +30,7 @@ RULES: tuple[Rule, ...] = (
     curves.check,
     thresholds.check,
     fault_names.check,
+    loop.check,
 )
 """Every rule, in the order in which their findings are easiest to mend."""
 

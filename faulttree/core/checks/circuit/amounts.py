@@ -17,8 +17,8 @@ from faulttree.core.expression import Expression, ExpressionError
 from faulttree.core.uncertain import CannotWorkOut, Uncertain, exactly
 from faulttree.core.units import Quantity
 
-_MAY_BE_ZERO = ("charge", "after", "chance", "forward", "drop-out", "supply", "low-below")
-_MAY_BE_NEGATIVE = ("from", "below", "at", "opens", "closes", "usual")
+_MAY_BE_ZERO = ("charge", "after", "chance", "forward", "drop-out", "supply", "low-below", "door")
+_MAY_BE_NEGATIVE = ("from", "below", "at", "opens", "closes", "usual", "altitude")
 
 
 def check(model: CircuitModel) -> Iterator[Finding]:
@@ -32,6 +32,9 @@ def check(model: CircuitModel) -> Iterator[Finding]:
     for name, element in model.elements.items():
         for path, mark, value in _of_element(model, element):
             yield from _amount(("elements", name, *path), mark, value, names, usual)
+    for written in amounts_in(model.loop) if model.loop else ():
+        if written.mark:
+            yield from _amount(("loop", *written.path), written.mark, written.value, names, usual)
 
 
 def _of_element(
@@ -97,7 +100,8 @@ def _amount(
 
 def _size(path: DocumentPath, value: Expression, found: float) -> Iterator[Finding]:
     key = next(str(p) for p in reversed(path) if isinstance(p, str))
-    if key in _MAY_BE_NEGATIVE or found > 0.0 or (found == 0.0 and key in _MAY_BE_ZERO):
+    may_be_zero = key in _MAY_BE_ZERO or "is" in path
+    if key in _MAY_BE_NEGATIVE or found > 0.0 or (found == 0.0 and may_be_zero):
         return
     if found == 0.0 and key == "internal":
         message = f"{value.text} makes an ideal source; in a loop its current would have no limit"
@@ -119,6 +123,9 @@ _EXAMPLES = {
     Quantity.POWER: "21 W",
     Quantity.LENGTH: "2 m",
     Quantity.AREA: "1.5 mm2",
+    Quantity.VOLUME: "160 cm3",
+    Quantity.ROTATIONAL_SPEED: "850 rpm",
+    Quantity.MASS: "800 g",
     Quantity.TEMPERATURE: "20 C",
     Quantity.TIME: "0.5 s",
     Quantity.RATIO: "75 %",

@@ -24,12 +24,15 @@ def check(model: CircuitModel) -> Iterator[Finding]:
                 message = f"{name} has no fault {fault}"
                 yield Finding("unknown-fault", at, message, nearest(fault, kinds), on_key=True)
             else:
-                yield from _sizes(entry, kinds[fault].quantity, at)
+                yield from sizes_of_entry(entry, kinds[fault].quantity, at)
     for name, short in model.shorts.items():
-        yield from _sizes(short, Quantity.RESISTANCE, ("shorts", name))
+        yield from sizes_of_entry(short, Quantity.RESISTANCE, ("shorts", name))
 
 
-def _sizes(entry: FaultEntry, quantity: Quantity | None, at: DocumentPath) -> Iterator[Finding]:
+def sizes_of_entry(
+    entry: FaultEntry, quantity: Quantity | None, at: DocumentPath
+) -> Iterator[Finding]:
+    """Whether the sizes that an entry gives are what sizes of this fault are."""
     if entry.sizes is None:
         return
     if quantity is None:
