@@ -138,6 +138,12 @@ TREES = (
         "current.}",
     ),
     _case(
+        "expression",
+        "value: battery-voltage - feed\n",
+        "value: (battery-voltage - feed) * (saturaton(5 psi) / 5 psi)\n",
+        "value: (battery-voltage - feed) * (saturaton(5 psi) / 5 psi)",
+    ),
+    _case(
         "reference-kind",
         "    red-lead: one contact",
         "    as: battery-voltage\n    red-lead: one contact",
@@ -176,6 +182,23 @@ TREES = (
         "  facts:\n    lamp-maker: {ask: Maker of the lamp}\n",
         "lamp-maker: {ask: Maker of the lamp}",
         "warning",
+    ),
+    _case(
+        "missing-need",
+        "value: battery-voltage - feed\n",
+        "value: (battery-voltage - feed) * (absolute(5 psi) / absolute(5 psi))\n",
+        "value: (battery-voltage - feed) * (absolute(5 psi) / absolute(5 psi))",
+    ),
+    Case(
+        "missing-need",
+        (
+            (
+                "value: battery-voltage - feed\n",
+                "value: (battery-voltage - feed) * (absolute(5 psi) / absolute(5 psi))\n",
+            ),
+            ("  values:\n", "  values:\n    altitude: {quantity: voltage, ask: Altitude}\n"),
+        ),
+        "altitude: {quantity: voltage, ask: Altitude}",
     ),
     _case(
         "unknown-caution",

@@ -4,9 +4,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from faulttree.case_bench.battery import PostVolts, engines_at, post_volts
+from faulttree.core.expression_values import Values
 from faulttree.core.instruments import Instrument, InstrumentClass
 from faulttree.core.tree import Engine
-from faulttree.core.uncertain import Uncertain
 from faulttree.core.walk.state import WalkState
 
 
@@ -27,7 +27,7 @@ class Car:
     lacking: str
     battery: PostVolts
     instruments: Mapping[InstrumentClass, Instrument]
-    values: Mapping[str, Uncertain]
+    values: Values
     fitted: frozenset[str]
 
 
@@ -40,6 +40,6 @@ def car_at(state: WalkState, step_id: str) -> Car:
         lacking,
         PostVolts() if lacking else battery,
         state.instruments,
-        state.vehicle_values,
+        state.vehicle_data,
         frozenset(state.fitted),
     )

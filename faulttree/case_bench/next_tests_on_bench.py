@@ -11,11 +11,11 @@ from faulttree.core.bench.bench import Bench
 from faulttree.core.bench.document import BenchSheet
 from faulttree.core.bench.looks import supplied
 from faulttree.core.circuit.circuit import Circuit
+from faulttree.core.expression_values import Values
 from faulttree.core.instruments import Instrument, InstrumentClass
 from faulttree.core.proof.judged import Judge
 from faulttree.core.suspects.ranking import Suspicion
 from faulttree.core.tree import BATTERY_VOLTAGE, Measure, Observe, Tree
-from faulttree.core.uncertain import Uncertain
 from faulttree.core.walk.events import Skipped
 from faulttree.core.walk.path import position
 from faulttree.core.walk.state import WalkState
@@ -27,12 +27,12 @@ class _Known:
     """What the tables rest on; the same gives the same."""
 
     battery: PostVolts
-    values: dict[str, Uncertain]
+    values: Values
     instruments: dict[InstrumentClass, Instrument]
 
     @classmethod
     def of(cls, state: WalkState) -> "_Known":
-        return cls(post_volts(state), dict(state.vehicle_values), dict(state.instruments))
+        return cls(post_volts(state), state.vehicle_data, dict(state.instruments))
 
 
 class TestsOnBench:

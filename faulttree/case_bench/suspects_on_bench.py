@@ -1,6 +1,5 @@
 """The readings of a walk held against its circuit: what is suspect of this car."""
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 
 from faulttree.case_bench.battery import PostVolts, post_volts
@@ -8,6 +7,7 @@ from faulttree.case_bench.supply import measured
 from faulttree.core.bench.document import BenchSheet
 from faulttree.core.bench.suspects import Suspect, chosen
 from faulttree.core.circuit.circuit import Circuit
+from faulttree.core.expression_values import Values
 from faulttree.core.suspects.along import Layout
 from faulttree.core.suspects.by_part import by_part
 from faulttree.core.suspects.evidence import Read, reads_of
@@ -15,7 +15,6 @@ from faulttree.core.suspects.on_bench import SuspectBench
 from faulttree.core.suspects.suspected import Suspected
 from faulttree.core.suspects.suspicion import Suspects
 from faulttree.core.tree import Tree
-from faulttree.core.uncertain import Uncertain
 from faulttree.core.walk.state import WalkState
 
 
@@ -25,12 +24,12 @@ class Known:
 
     reads: tuple[Read, ...]
     battery: PostVolts
-    values: Mapping[str, Uncertain]
+    values: Values
 
 
 def known_of(state: WalkState) -> Known:
     """What a walk tells of its car: the readings that stand, the battery, vehicle data."""
-    return Known(reads_of(state), post_volts(state), state.vehicle_values)
+    return Known(reads_of(state), post_volts(state), state.vehicle_data)
 
 
 class SuspectsOnBench:
@@ -40,7 +39,7 @@ class SuspectsOnBench:
         self._tree, self._circuit, self._sheet = tree, circuit, sheet
         self._battery: PostVolts | None = None
         self._bench = self._bench_for(PostVolts())
-        self._suspects: tuple[Mapping[str, Uncertain], Suspects] | None = None
+        self._suspects: tuple[Values, Suspects] | None = None
         suspects = tuple(self._bench.suspects)
         self._layout = Layout(circuit, sheet, suspects)
         self._verdicts = {

@@ -1,4 +1,4 @@
-"""The small language of bands and sums: numbers with units, names, + - * /, min, max, abs.
+"""The small language of bands and sums: numbers with units, names, + - * /, functions.
 
 An expression is parsed by the grammar of expression_parser, checked by the rules of
 expression_kinds and evaluated by walking what was parsed. It is never handed to Python.
@@ -9,8 +9,10 @@ from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from typing import Any
 
-from faulttree.core.expression_kinds import Evaluate, kinds_in_words, typings
-from faulttree.core.expression_parser import ExpressionError, Node, names_in, parse
+from faulttree.core.expression_functions import goes_by
+from faulttree.core.expression_kinds import typings
+from faulttree.core.expression_parser import ExpressionError, Node, functions_in, names_in, parse
+from faulttree.core.expression_values import Evaluate, kinds_in_words
 from faulttree.core.units import Quantity
 
 __all__ = ["Expression", "ExpressionError"]
@@ -36,6 +38,21 @@ class Expression:
     def names(self) -> frozenset[str]:
         """The names it refers to."""
         return names_in(self.root)
+
+    @cached_property
+    def functions(self) -> frozenset[str]:
+        """The functions of certain quantities that it calls, known or not."""
+        return functions_in(self.root)
+
+    @cached_property
+    def car_data(self) -> frozenset[str]:
+        """Names of the vehicle data that its functions go by without naming it."""
+        return frozenset().union(*map(goes_by, self.functions))
+
+    @property
+    def is_fixed(self) -> bool:
+        """Whether it is the same on every car, whatever was read."""
+        return not self.names and not self.car_data
 
     def quantities(self, names: Mapping[str, Quantity]) -> frozenset[Quantity]:
         """The quantities it can be read as.

@@ -11,16 +11,11 @@ from functools import lru_cache
 from itertools import product
 from typing import NamedTuple
 
-from faulttree.core.expression_parser import ExpressionError, Name, Node, Number
+from faulttree.core.expression_functions import call_typings
+from faulttree.core.expression_parser import Call, ExpressionError, Name, Node, Number
+from faulttree.core.expression_values import Evaluate, Typings, Values, kinds_in_words
 from faulttree.core.uncertain import CannotWorkOut, Uncertain, exactly, largest, smallest
 from faulttree.core.units import Quantity, units_spelled
-
-Values = Mapping[str, Uncertain]
-"""What the names stand for [SI]."""
-Evaluate = Callable[[Values], Uncertain]
-"""Works a part out [SI]; raises CannotWorkOut where these values give no answer."""
-Typings = dict[Quantity, Evaluate]
-"""Every quantity a part can be read as, each with how it is then worked out."""
 
 _PLAIN = (Quantity.RATIO, Quantity.COUNT)
 _AFFINE = {
@@ -56,6 +51,8 @@ def typings(node: Node, names: Mapping[str, Quantity]) -> Typings:
     if isinstance(node, Name):
         return _name_typings(node.name, names)
     operands = [typings(operand, names) for operand in node.operands]
+    if isinstance(node, Call):
+        return call_typings(node.function, operands)
     if node.sign == "negate":
         return _signed(operator.neg, operands[0]) | _negative_literal(operands[0])
     if node.sign == "abs":
@@ -63,11 +60,6 @@ def typings(node: Node, names: Mapping[str, Quantity]) -> Typings:
     if node.sign in ("min", "max"):
         return _choice(node.sign, operands)
     return _binary(node.sign, operands[0], operands[1])
-
-
-def kinds_in_words(kinds: Iterable[Quantity]) -> str:
-    """The quantities as a sentence names them: count or ratio."""
-    return " or ".join(sorted(kind.words for kind in kinds))
 
 
 @lru_cache(maxsize=2048)
@@ -83,9 +75,10 @@ def _name_typings(name: str, names: Mapping[str, Quantity]) -> Typings:
         raise ExpressionError(f"“{name}” is neither an earlier step nor a value under needs")
 
     def look_up(values: Values) -> Uncertain:
-        if name not in values:
+        value = values.get(name)
+        if not isinstance(value, Uncertain):
             raise CannotWorkOut(f"{name} has not been measured")
-        return values[name]
+        return value
 
     return {names[name]: look_up}
 

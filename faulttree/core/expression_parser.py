@@ -2,7 +2,7 @@
 
     sum     := product (("+" | "-" | "plus" | "minus") product)*
     product := factor (("*" | "/" | "times") factor)*
-    factor  := ("-" | "minus") factor | "(" sum ")" | function "(" sum ("," sum)* ")"
+    factor  := ("-" | "minus") factor | "(" sum ")" | name "(" sum ("," sum)* ")"
              | number [unit] ["of" factor] | name
 
 The text is never handed to Python. What the parts mean together is decided in expression_kinds.
@@ -20,8 +20,8 @@ MAX_LENGTH = 200
 LARGEST = 1e15
 """Largest number an author may write; more is a slip in every unit here."""
 
-FUNCTIONS = ("min", "max", "abs")
-"""Names that stand for a function and never for a reading."""
+OWN_FUNCTIONS = ("min", "max", "abs")
+"""Functions of any quantity; their names never stand for a reading."""
 
 _SIGNS = {"plus": "+", "minus": "-", "times": "*"}
 _UNITS = "|".join(re.escape(spelling) for spelling in all_spellings() if spelling not in _SIGNS)
@@ -57,7 +57,7 @@ class Name:
 
 @dataclass(frozen=True, slots=True)
 class Operation:
-    """A sign or function with its operands.
+    """A sign, or a function of any quantity, with its operands.
 
     Attributes:
         sign: "+", "-", "*", "/" with two operands; "negate", "abs" with one; "min", "max" with
@@ -69,7 +69,15 @@ class Operation:
     operands: tuple["Node", ...]
 
 
-Node = Number | Name | Operation
+@dataclass(frozen=True, slots=True)
+class Call:
+    """A function of certain quantities, known or not, with its operands from left to right."""
+
+    function: str
+    operands: tuple["Node", ...]
+
+
+Node = Number | Name | Operation | Call
 """A part of an expression."""
 
 
@@ -92,8 +100,16 @@ def names_in(node: Node) -> frozenset[str]:
     """The names that a part and the parts inside it refer to."""
     if isinstance(node, Name):
         return frozenset({node.name})
-    if isinstance(node, Operation):
+    if isinstance(node, Operation | Call):
         return frozenset().union(*(names_in(operand) for operand in node.operands))
+    return frozenset()
+
+
+def functions_in(node: Node) -> frozenset[str]:
+    """The functions of certain quantities that a part and the parts inside it call."""
+    if isinstance(node, Operation | Call):
+        own = {node.function} if isinstance(node, Call) else ()
+        return frozenset(own).union(*(functions_in(operand) for operand in node.operands))
     return frozenset()
 
 
@@ -162,7 +178,7 @@ class _Parser:
         kind, text = self._next()
         if kind == "number":
             return self._amount(float(text))
-        if text in FUNCTIONS:
+        if text in OWN_FUNCTIONS or (kind == "name" and self._peek().text == "("):
             return self._call(text)
         if kind == "name":
             return Name(text)
@@ -189,6 +205,8 @@ class _Parser:
         while self._take(","):
             operands.append(self._sum())
         self._expect(")")
+        if function not in OWN_FUNCTIONS:
+            return Call(function, tuple(operands))
         if function == "abs" and len(operands) != 1:
             raise ExpressionError("abs takes one value")
         return Operation(function, tuple(operands))

@@ -2,7 +2,7 @@
 
 import math
 
-from faulttree.core.units import Quantity, Unit, UnitSystem, display_units, find_unit
+from faulttree.core.units import INCH_M, Quantity, Unit, UnitSystem, display_units, find_unit
 
 OPEN_CIRCUIT = "OL (open circuit)"
 """How an open circuit is shown: over range on ohms."""
@@ -32,6 +32,13 @@ def show(
         _in_unit(value, _scaled(value, unit), step) for unit in display_units(quantity, system)
     ]
     return texts[0] if len(texts) == 1 else f"{texts[0]} ({texts[1]})"
+
+
+def show_altitude(metres: float, system: UnitSystem = UnitSystem.METRIC) -> str:
+    """An altitude [m above sea level]; other lengths here are those of feeler gauges."""
+    feet = f"{metres / (12 * INCH_M):.0f} ft"
+    shown = {UnitSystem.METRIC: f"{metres:.0f} m", UnitSystem.US: feet}
+    return shown.get(system, f"{feet} ({metres:.0f} m)")
 
 
 def show_measured(

@@ -28,7 +28,7 @@ LARGEST = 1e12
 
 _NUMBER = r"[+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+)(?:[eE][+-]?\d{1,2}(?!\w))?"
 _PART = re.compile(
-    rf"\s*({_NUMBER})\s*(deg [CF]|[^\d\s+,.-][^\d\s+,]*(?:2(?!\d))?|)(?=\s|\d|$)\s*", re.ASCII
+    rf"\s*({_NUMBER})\s*(deg [CF]|[^\d\s+,.-][^\d\s+,]*(?:[23](?!\d))?|)(?=\s|\d|$)\s*", re.ASCII
 )
 _LOOSE_SIGN = re.compile(r"^([+-])\s+")
 _INFIX_OHM = re.compile(r"^(\d{1,3})([RkKM])(\d{1,3})(?:\s*(?:Ω|ohms?))?$", re.ASCII)

@@ -183,6 +183,11 @@ class _Banded(_Test):
         return frozenset().union(*(e.names for e in expressions(self)))
 
     @cached_property
+    def car_data(self) -> frozenset[str]:
+        """Names of the vehicle data that functions in its bands and sums go by."""
+        return frozenset().union(*(e.car_data for e in expressions(self)))
+
+    @cached_property
     def edges(self) -> tuple[Expression, ...]:
         """The edges between the bands, from low to high."""
         pairs = zip(self.bands, self.bands[1:], strict=False)

@@ -8,7 +8,7 @@ from memory); correlated inputs: JCGM 100:2008, 5.2.
 """
 
 import math
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 
 
@@ -117,7 +117,7 @@ def smallest(values: Iterable[Uncertain]) -> Uncertain:
     if all(_is_surely_up_to(least, other) for other in candidates):
         return least
     low, high = min(v.low for v in candidates), min(v.high for v in candidates)
-    return Uncertain(least.value, rest=max(least.value - low, high - least.value))
+    return within(least.value, low, high)
 
 
 def largest(values: Iterable[Uncertain]) -> Uncertain:
@@ -130,12 +130,35 @@ def largest(values: Iterable[Uncertain]) -> Uncertain:
     if all(_is_surely_up_to(other, greatest) for other in candidates):
         return greatest
     low, high = max(v.low for v in candidates), max(v.high for v in candidates)
-    return Uncertain(greatest.value, rest=max(greatest.value - low, high - greatest.value))
+    return within(greatest.value, low, high)
 
 
 def _is_surely_up_to(value: Uncertain, other: Uncertain) -> bool:
     """True when no error makes the value greater than the other; shared errors cancel."""
     return value is other or math.isinf(other.value) or (value - other).high <= 0
+
+
+def bent(function: Callable[[float], float], value: Uncertain) -> Uncertain:
+    """What a function makes of a value, where its curve bends one way only over the limits.
+
+    The named errors go on as steeply as the chord between both limits, so that what two values
+    share still cancels. No curve that bends one way leaves the line of that slope through the
+    middle by more than it does at the limits; that is the rest.
+    """
+    if math.isinf(value.value):
+        raise CannotWorkOut(_OPEN)
+    middle = function(value.value)
+    if value.radius == 0:
+        return exactly(middle)
+    low, high = function(value.low), function(value.high)
+    slope = (high - low) / (2 * value.radius)
+    terms = {name: slope * term for name, term in value.terms.items()}
+    return Uncertain(middle, terms, abs(slope) * value.rest + abs((high + low) / 2 - middle))
+
+
+def within(value: float, low: float, high: float) -> Uncertain:
+    """A value that the errors leave somewhere between two limits, they no longer say by which."""
+    return Uncertain(value, rest=max(value - low, high - value, 0.0))
 
 
 def exactly(value: float) -> Uncertain:

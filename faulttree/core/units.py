@@ -1,8 +1,9 @@
 """Quantities and their units: the one place that knows what is measured and in which units.
 
 Values are SI inside the program: volts, amperes, ohms, watts, pascals, kelvins, kilograms, metres,
-square metres, cubic metres, turns a second, seconds. Gauge and absolute pressure are different quantities, and so are a
-temperature and a temperature difference: neither is ever turned into the other by accident.
+square metres, cubic metres, turns a second, seconds. Gauge and absolute pressure are different
+quantities, and so are a temperature and a temperature difference: neither is ever turned into the
+other by accident.
 """
 
 from dataclasses import dataclass
@@ -156,7 +157,7 @@ UNITS: tuple[Unit, ...] = (
     Unit(Quantity.VOLUME, 1e-6, ("cm³", "cm3", "cc", "ml", "mL")),
     Unit(Quantity.VOLUME, 1e-3, ("L", "l", "litre", "litres", "liter", "liters")),
     Unit(Quantity.VOLUME, INCH_M**3, ("in³", "in3")),
-    Unit(Quantity.ROTATIONAL_SPEED, 1 / 60, ("rpm", "r/min", "1/min")),
+    Unit(Quantity.ROTATIONAL_SPEED, 1 / 60, ("rpm",)),
     *_prefixed(Quantity.POWER, _W, {"": 1.0, "m": 1e-3, "k": 1e3}),
     Unit(Quantity.TIME, 1.0, ("s", "sec", "secs", "second", "seconds")),
     Unit(Quantity.TIME, 1e-3, ("ms",)),

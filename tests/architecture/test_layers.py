@@ -46,6 +46,7 @@ def test_arrays_belong_to_circuits_benches_and_proofs():
         Path("core/circuit"),
         Path("core/bench"),
         Path("core/proof"),
+        Path("core/loop"),
         Path("core/order"),
         Path("core/suspects"),
         Path("core/trace"),

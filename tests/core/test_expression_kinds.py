@@ -5,8 +5,9 @@ from collections.abc import Mapping
 
 import pytest
 
-from faulttree.core.expression_kinds import Typings, kinds_in_words, typings
+from faulttree.core.expression_kinds import typings
 from faulttree.core.expression_parser import ExpressionError, parse
+from faulttree.core.expression_values import Typings, kinds_in_words
 from faulttree.core.uncertain import CannotWorkOut, Uncertain
 from faulttree.core.units import UNITS, Quantity, Unit
 

@@ -6,11 +6,13 @@ import pytest
 
 from faulttree.core.expression_parser import (
     LARGEST,
+    Call,
     ExpressionError,
     Name,
     Node,
     Number,
     Operation,
+    functions_in,
     names_in,
     parse,
 )
@@ -37,6 +39,10 @@ FEED, COIL, HALF_VOLT = Name("feed"), Name("coil"), Number(0.5, "V")
         ("feed times coil", Operation("*", (FEED, COIL))),
         ("90 % of feed", Operation("*", (Number(90, "%"), FEED))),
         ("abs(feed)", Operation("abs", (FEED,))),
+        ("dew-point(feed, coil)", Call("dew-point", (FEED, COIL))),
+        ("dew-point (feed)", Call("dew-point", (FEED,))),
+        ("feed - negate(feed)", Operation("-", (FEED, Call("negate", (FEED,))))),
+        ("dew-point - feed", Operation("-", (Name("dew-point"), FEED))),
         ("min(feed, coil, feed)", Operation("min", (FEED, COIL, FEED))),
         ("feed - coil - feed", Operation("-", (Operation("-", (FEED, COIL)), FEED))),
         ("feed - (coil - feed)", Operation("-", (FEED, Operation("-", (COIL, FEED))))),
@@ -59,9 +65,18 @@ def test_a_hyphen_inside_a_name_is_part_of_it() -> None:
     assert names_in(parse("min(a, b2-3) * abs(-c) + 5 V")) == {"a", "b2-3", "c"}
 
 
+def test_functions_are_no_names() -> None:
+    node = parse("max(dew-point(a, 50 %), saturation(b) - c) + abs(d)")
+    assert functions_in(node) == {"dew-point", "saturation"}
+    assert names_in(node) == {"a", "b", "c", "d"}
+
+
 @pytest.mark.parametrize(
     ("text", "message"),
     [
+        ("dew-point(", "“dew-point(” stops where a number or a name should follow"),
+        ("dew-point()", "“)” in “dew-point()”: expected a number or a name"),
+        ("dew-point(feed", "“dew-point(feed”: expected ) but found the end"),
         ("", "empty; write a number with a unit, for example 0.5 V"),
         (" \n ", "empty; write a number with a unit, for example 0.5 V"),
         ("5 V +", "“5 V +” stops where a number or a name should follow"),

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from faulttree.core.figures import OPEN_CIRCUIT, show, show_error
+from faulttree.core.figures import OPEN_CIRCUIT, show, show_altitude, show_error
 from faulttree.core.reading import parse_reading
 from faulttree.core.units import Quantity, UnitSystem, display_units, find_unit
 
@@ -210,3 +210,15 @@ def test_a_limit_of_error_has_no_more_decimals_than_the_step_unless_nothing_woul
     radius: float, quantity: Quantity, step: float, shown: str
 ) -> None:
     assert show_error(radius, quantity, step=step) == shown
+
+
+@pytest.mark.parametrize(
+    ("system", "shown"),
+    [
+        (UnitSystem.METRIC, "500 m"),
+        (UnitSystem.US, "1640 ft"),
+        (UnitSystem.BOTH, "1640 ft (500 m)"),
+    ],
+)
+def test_an_altitude_is_shown_in_metres_or_feet(system: UnitSystem, shown: str) -> None:
+    assert show_altitude(500.0, system) == shown

@@ -10,7 +10,15 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from faulttree.core.uncertain import CannotWorkOut, Uncertain, exactly, largest, smallest
+from faulttree.core.uncertain import (
+    CannotWorkOut,
+    Uncertain,
+    bent,
+    exactly,
+    largest,
+    smallest,
+    within,
+)
 
 MOST = settings(derandomize=True, max_examples=200, deadline=None)
 OPEN = exactly(math.inf)
@@ -237,3 +245,44 @@ def test_a_result_too_large_for_a_number_is_not_called_an_open_circuit(
     on_limits, _ = TWO[name]
     with pytest.raises(CannotWorkOut, match="too large"):
         on_limits(exactly(a), exactly(b))
+
+
+BENT: dict[str, Callable[[float], float]] = {
+    "root": lambda x: math.sqrt(x + 200),
+    "square": lambda x: (x + 200) ** 2,
+    "inverse": lambda x: 1 / (x + 200),
+    "exponential": lambda x: math.exp(x / 40),
+    "straight": lambda x: 3 * x - 7,
+}
+
+
+@pytest.mark.parametrize("name", BENT)
+@MOST
+@given(uncertain_values, errors, shares)
+def test_a_curve_that_bends_one_way_encloses_the_truth(
+    name: str, value: Uncertain, error: Mapping[str, float], rest: float
+) -> None:
+    curve, case = BENT[name], drawn(value, error, rest)
+    found = bent(curve, value)
+    assert Case(found, curve(case.true), abs(found.value)).is_enclosed()
+    assert found.value == curve(value.value)
+    # The named errors as drawn account for all of it but the rest.
+    moved = sum(term * error[each] for each, term in found.terms.items())
+    off = abs(curve(case.true) - found.value - moved)
+    assert off <= found.rest + 1e-9 * (1 + abs(found.value) + found.radius)
+
+
+def test_a_straight_line_keeps_every_named_error() -> None:
+    found = bent(lambda x: 2 * x, Uncertain(5.0, {"gain": 0.5}, 0.25))
+    assert found.terms == pytest.approx({"gain": 1.0})
+    assert found.rest == pytest.approx(0.5)
+
+
+def test_a_curve_has_nothing_for_an_open_circuit() -> None:
+    with pytest.raises(CannotWorkOut, match="open circuit"):
+        bent(lambda x: x, OPEN)
+
+
+def test_a_value_between_two_limits_reaches_both() -> None:
+    assert within(5.0, 4.5, 7.0) == Uncertain(5.0, rest=2.0)
+    assert within(5.0, 5.0, 5.0) == exactly(5.0)

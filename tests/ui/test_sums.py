@@ -172,7 +172,7 @@ def test_bare_numbers_and_results_have_the_units_of_the_case():
 @pytest.mark.parametrize("size", [SMALL, TINY])
 def test_all_of_it_can_be_used_and_read_by_keys_on_any_screen(size: tuple[int, int]):
     async def work(desk: Desk) -> None:
-        await desk.press("f", *["pagedown"] * 10)
+        await desk.press("f", *["pagedown"] * 20)
         assert "tries" in desk.words
         assert desk.outside() == []
         await _type(desk, "beta", "25C", "10k", "100C", "947ohm")

@@ -2,8 +2,9 @@
 
 Fans and clutch of the circuit move air and turn the compressor; pressures and temperatures of the
 loop open and close switches of the circuit. Each is solved with what the other showed last, until
-nothing changes, a few times at most: a fan that its own pressure switch turns on and off has no
-steady state, and is left as it was found last.
+nothing changes, a few times at most. A clutch that a cut-out lets go, and takes back once the
+pressure has fallen, has no steady state: it is shown as it is found when it has just let go, with
+the pressures that did it. A fan that its own pressure switch turns on and off is left as found last.
 """
 
 import math
@@ -26,7 +27,7 @@ from faulttree.core.units import Quantity
 Case = tuple[Setting, Row]
 Solve = Callable[[Sequence[Values]], SolvedRows]
 """Solves the circuit of some cases, given what the loop of each shows."""
-ROUNDS = 3
+ROUNDS = 4
 _SAME = 0.02
 """Shares of speed that differ by less are the same."""
 _TURNS_FROM = 0.05
@@ -53,14 +54,23 @@ class LoopLooks:
         values = self._shown(cases, drawn)
         if not (self._fan or self._blower or self._clutch):
             return values
+        engaged, lets_go = values, [False] * len(cases)
         for _ in range(ROUNDS):
             now = self._drawn(solve(values), len(cases))
-            if all(_alike(a, b) for a, b in zip(now, drawn, strict=True)):
+            # A clutch that comes back once its loop stands was let go by what its loop showed.
+            lets_go = [
+                known or (new.is_engaged and not old.is_engaged)
+                for known, new, old in zip(lets_go, now, drawn, strict=True)
+            ]
+            if all(k or _alike(a, b) for k, a, b in zip(lets_go, now, drawn, strict=True)):
                 break
             drawn, values = now, self._shown(cases, now)
-            if not self.followed:
-                break
-        return values
+            engaged = [
+                new if each.is_engaged and not known else old
+                for new, old, each, known in zip(values, engaged, now, lets_go, strict=True)
+            ]
+            values = _picked(engaged, values, lets_go)
+        return _picked(engaged, values, lets_go)
 
     def _shown(self, cases: Sequence[Case], drawn: Sequence[Drawn]) -> list[Values]:
         asked = [
@@ -105,6 +115,10 @@ def _used(model: CircuitModel) -> Iterator[str]:
             yield from written.value.names
         for _, condition in conditions_in(element):
             yield condition.input or ""
+
+
+def _picked(some: list[Values], others: list[Values], which: list[bool]) -> list[Values]:
+    return [a if is_so else b for a, b, is_so in zip(some, others, which, strict=True)]
 
 
 def _given(asked: Asked) -> dict[str, float]:

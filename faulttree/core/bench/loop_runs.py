@@ -26,7 +26,7 @@ Values = Mapping[str, float]
 ICE_BELOW_K, ICE_AFTER_S, ICE_AIR = 270.15, 1200.0, 0.2
 """Fins colder than this grow ice that after so long leaves so much of the airflow; common practice,
 no source."""
-_ICED_MIX = 0.6
+_ICED_MIX = 0.85
 """Share of the vent's air that no longer passes cold fins then; common practice, no source."""
 _LEAST_AIR = 0.05
 _FIVE_MINUTES = 300.0
@@ -239,12 +239,13 @@ def _share(written: ByShares | Expression, look: _Look) -> float:
 
 
 def _condenser_air(section: LoopSection, look: _Look, drawn: Drawn) -> float:
-    condenser, found = section.condenser, 0.0
+    """Draught and fan drive one stream: their pressures add, so the squares of their flows do."""
+    condenser, draught, fan = section.condenser, 0.0, 0.0
     if condenser.draught:
-        found += look.by_state(condenser.draught.follows, condenser.draught.is_)
+        draught = look.by_state(condenser.draught.follows, condenser.draught.is_)
     if condenser.fan:
-        found += si(condenser.fan.gives, Quantity.RATIO) * drawn.fan
-    return found
+        fan = si(condenser.fan.gives, Quantity.RATIO) * drawn.fan
+    return math.hypot(draught, fan)
 
 
 def _blown(section: LoopSection, look: _Look, drawn: Drawn) -> float:

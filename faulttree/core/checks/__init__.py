@@ -9,6 +9,7 @@ from collections.abc import Callable, Iterator
 from faulttree.core.checks import (
     band_edges,
     band_order,
+    car_data,
     cautions,
     changes,
     evidence,
@@ -44,6 +45,7 @@ RULES: tuple[Rule, ...] = (
     walk_values.check,
     placeholders.check,
     unused_needs.check,
+    car_data.check,
     cautions.check,
     evidence.check,
     fitted.check,

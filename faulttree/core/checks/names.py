@@ -1,9 +1,11 @@
-"""expression: a band or sum does not fit: an unknown name, or kinds that do not go together."""
+"""expression: a band or sum does not fit: unknown names, or kinds that do not go together."""
 
 from collections.abc import Iterator
 
 from faulttree.core.checks.finding import DocumentPath, Finding, nearest
 from faulttree.core.expression import Expression, ExpressionError
+from faulttree.core.expression_functions import FUNCTIONS
+from faulttree.core.expression_parser import OWN_FUNCTIONS
 from faulttree.core.tree import Measure, Tree, WorkOut
 
 Placed = tuple[DocumentPath, Expression]
@@ -13,7 +15,7 @@ def check(tree: Tree) -> Iterator[Finding]:
     """Every expression of a step reads as the step's quantity."""
     for step_id, step in tree.steps.items():
         if isinstance(step, Measure | WorkOut):
-            for path, expression in _placed(step):
+            for path, expression in placed(step):
                 yield from _check(tree, ("steps", step_id, *path), expression, step)
 
 
@@ -28,7 +30,11 @@ def _check(
             f"{name} is neither an earlier step nor a value under needs",
             nearest(name, tree.quantities),
         )
-    if unknown:
+    no_functions = sorted(name for name in expression.functions if name not in FUNCTIONS)
+    for name in no_functions:
+        help = nearest(name, (*FUNCTIONS, *OWN_FUNCTIONS))
+        yield Finding("expression", path, f"no function is called {name}", help)
+    if unknown or no_functions:
         return
     try:
         expression.evaluator(step.quantity, tree.quantities)
@@ -38,7 +44,8 @@ def _check(
         )
 
 
-def _placed(step: Measure | WorkOut) -> Iterator[Placed]:
+def placed(step: Measure | WorkOut) -> Iterator[Placed]:
+    """Every expression of a step, with its path inside the step."""
     for index, band in enumerate(step.bands):
         if band.from_:
             yield ("bands", index, "from"), band.from_

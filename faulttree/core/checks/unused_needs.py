@@ -11,7 +11,7 @@ def check(tree: Tree) -> Iterator[Finding]:
     used = set(tree.placeholders)
     for step in tree.steps.values():
         if isinstance(step, Measure | WorkOut):
-            used |= step.names_used
+            used |= step.names_used | step.car_data
     for group, names in _groups(tree).items():
         for name in names:
             if name not in used:

@@ -2,8 +2,8 @@
 
 Four unknowns describe a loop: how far it boils below and condenses above the air, how far liquid is
 cooled below saturation, and how far vapour is heated above it. Each is stretched so that any number
-is allowed: the first two between nothing and all that the tables know, the others as lengths of heat
-exchanger in transfer units, where a negative one stands for liquid, or vapour, left over.
+is allowed: the first two between nothing and all that the tables know, the others as lengths of
+heat exchanger in transfer units, where a negative one stands for liquid, or vapour, left over.
 
 Heat exchangers: effectiveness by transfer units, one side at constant temperature (Incropera and
 DeWitt, Fundamentals of Heat and Mass Transfer, chapter 11). Wet coil: enthalpy of the air against

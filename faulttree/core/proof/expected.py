@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from faulttree.core.bench.bench import Bench, Key, Seen, Shown
 from faulttree.core.bench.fitted import Fitted
 from faulttree.core.bench.suspects import Row
-from faulttree.core.proof.judged import Judge, Judged, Span, Values
+from faulttree.core.expression_values import Values
+from faulttree.core.proof.judged import Judge, Judged, Span
 from faulttree.core.tree import BATTERY_VOLTAGE, Measure, Observe, WorkOut
 from faulttree.core.uncertain import CannotWorkOut, Uncertain
 

@@ -1,19 +1,16 @@
 """Computed readings as an instrument would give them, against the bands of their step."""
 
 import math
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from faulttree.core.bands import gap, place
 from faulttree.core.expression import Expression
+from faulttree.core.expression_values import Evaluate, Values
 from faulttree.core.instruments import Instrument, InstrumentClass, read_in_full
 from faulttree.core.tree import Measure, Tree, WorkOut
 from faulttree.core.uncertain import CannotWorkOut, Uncertain
 from faulttree.core.units import Quantity
-
-Evaluate = Callable[[Mapping[str, Uncertain]], Uncertain]
-Values = Mapping[str, Uncertain]
-"""What bands may refer to: vehicle data and earlier readings, by name."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -193,9 +190,9 @@ class _Compiled:
 
 
 def _compiled(tree: Tree, step: Measure | WorkOut, expression: Expression) -> Evaluate:
-    """An expression ready to be worked out; one without names is worked out once for all."""
+    """An expression ready to be worked out; one that is fixed is worked out once for all."""
     evaluate = expression.evaluator(step.quantity, tree.quantities)
-    if expression.names:
+    if not expression.is_fixed:
         return evaluate
     fixed = evaluate({})
     return lambda _values: fixed

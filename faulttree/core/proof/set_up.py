@@ -7,8 +7,9 @@ from faulttree.core.bench.document import BenchSheet
 from faulttree.core.bench.looks import Supplied
 from faulttree.core.circuit.circuit import Circuit
 from faulttree.core.circuit.document import CircuitModel
+from faulttree.core.expression_values import REFRIGERANT, Values, with_refrigerant
 from faulttree.core.instruments import Instrument
-from faulttree.core.proof.judged import Judge, Values
+from faulttree.core.proof.judged import Judge
 from faulttree.core.tree import Tree
 from faulttree.core.usual_instruments import one_per_class
 from faulttree.core.vehicle import VehicleSheet
@@ -34,11 +35,13 @@ def set_up(
 
 
 def values_of(tree: Tree, vehicle: VehicleSheet | None) -> Values:
-    """The vehicle's values that a tree asks for [SI]."""
+    """The vehicle data that bands of a tree may go by [SI]."""
     if vehicle is None:
         return {}
-    return {
+    values = {
         name: vehicle.values[name].evaluator(need.quantity, {})({})
         for name, need in tree.needs.values.items()
         if name in vehicle.values
     }
+    asks_for_it = REFRIGERANT in tree.needs.facts
+    return with_refrigerant(values, vehicle.facts.get(REFRIGERANT) if asks_for_it else None)

@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 
 from faulttree.core.bench.fitted import Fitted
+from faulttree.core.expression_values import Values
 from faulttree.core.proof.live import Live, needs_battery
 from faulttree.core.tree import BATTERY_AGE_LIMIT_S
 from faulttree.core.uncertain import Uncertain
@@ -68,7 +69,7 @@ class Standing:
         """What the values of some names come from."""
         return tuple((n, self.known[n].source) for n in sorted(names) if n in self.known)
 
-    def values(self, vehicle: Mapping[str, Uncertain]) -> dict[str, Uncertain]:
+    def values(self, vehicle: Values) -> dict[str, Uncertain | str]:
         """All values that bands may refer to."""
         return {**vehicle, **{name: known.value for name, known in self.known.items()}}
 

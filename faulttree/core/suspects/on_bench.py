@@ -1,7 +1,7 @@
 """The readings of a walk against the cars of a bench: likelihoods of every suspect."""
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from contextlib import suppress
 from functools import cached_property
 
@@ -15,6 +15,7 @@ from faulttree.core.bench.setting import RUNNING
 from faulttree.core.bench.suspects import Suspect
 from faulttree.core.circuit.circuit import Circuit
 from faulttree.core.circuit.netlist import Supply
+from faulttree.core.expression_values import Values
 from faulttree.core.suspects.density import (
     SLIP,
     WRONG_LOOK,
@@ -40,8 +41,6 @@ from faulttree.core.tree import Measure, Observe, Tree
 from faulttree.core.uncertain import CannotWorkOut, Uncertain
 
 Ints = NDArray[np.intp]
-Values = Mapping[str, Uncertain]
-"""Vehicle data and earlier readings, for the window of what is plausible."""
 
 SHOWS = (FALSE_SIGHT, 0.5, 1.0 - FALSE_SIGHT)
 """Chance that the complaint shows on a car that does not, may, or surely shows it."""

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 
 import numpy as np
 
+from faulttree.core.expression_values import Values
 from faulttree.core.suspects.density import Floats
 from faulttree.core.suspects.evidence import Read
 from faulttree.core.suspects.hypotheses import Pairs
@@ -12,10 +13,6 @@ from faulttree.core.suspects.likely import Likely
 from faulttree.core.suspects.on_bench import SuspectBench
 from faulttree.core.suspects.ranking import Ranked, Suspicion, Together
 from faulttree.core.suspects.twos import Sizes, both_of, pairs_of, worth_pairing
-from faulttree.core.uncertain import Uncertain
-
-Values = Mapping[str, Uncertain]
-"""Vehicle data and readings that a step's plausible window may use."""
 
 
 class Suspects:
@@ -83,4 +80,4 @@ class _TwoAtOnce:
         return pairs_of(alone.suspects, alone.weights, self._twos, self._bench.shows, table)
 
 
-__all__ = ["Ranked", "Suspects", "Suspicion", "Together", "Values"]
+__all__ = ["Ranked", "Suspects", "Suspicion", "Together"]

@@ -9,7 +9,7 @@ from faulttree.core.reading import example
 from faulttree.core.tree import Conclude, Do, Measure, Observe, WorkOut
 from faulttree.core.units import Quantity, entry_unit
 from faulttree.core.walk.battery import battery_trouble, battery_wanted
-from faulttree.core.walk.car_words import missing_data, still_fitted, text_for
+from faulttree.core.walk.car_words import data_example, missing_data, still_fitted, text_for
 from faulttree.core.walk.events import Answer, Concluded, ReadingTaken
 from faulttree.core.walk.judge import entry_of, instrument_of
 from faulttree.core.walk.path import Position, Stage, position
@@ -136,7 +136,7 @@ def _vehicle_data(state: WalkState, step_id: str, name: str) -> Ask:
     unknown = "leave empty and press Enter if it is not known"
     if name in needs.values:
         need = needs.values[name]
-        hint = f"{example(need.quantity)}; {unknown}"
+        hint = f"{data_example(name, need.quantity)}; {unknown}"
         return Ask(AskKind.VEHICLE_VALUE, step_id, need.ask, (), hint, need.quantity, name)
     if name in needs.points:
         prompt = f"Where on this car: {needs.points[name]}"

@@ -2,10 +2,16 @@
 
 from collections.abc import Iterator
 
-from faulttree.core.figures import show
+from faulttree.core.expression_values import ALTITUDE
+from faulttree.core.figures import show, show_altitude
+from faulttree.core.reading import example
 from faulttree.core.texts import fill, placeholders
 from faulttree.core.tree import Step, expressions
+from faulttree.core.units import Quantity
 from faulttree.core.walk.state import WalkState
+
+ALTITUDE_EXAMPLE = "350 m or 1200 ft"
+"""What may be typed for the altitude: its unit has to stand there."""
 
 
 def words(state: WalkState, in_full: bool = False) -> dict[str, str]:
@@ -27,7 +33,11 @@ def words(state: WalkState, in_full: bool = False) -> dict[str, str]:
         found.update({n: text for n, text in named if text})
         found.update({n: text for n, text in state.sheet.facts.items() if n in needs.facts})
     for name, value in state.vehicle_values.items():
-        found[name] = show(value.value, needs.values[name].quantity, state.units)
+        quantity = needs.values[name].quantity
+        if is_altitude(name, quantity):
+            found[name] = show_altitude(value.value, state.units)
+        else:
+            found[name] = show(value.value, quantity, state.units)
     told = {n: g.text for n, g in state.given.items() if g.text and n not in needs.values}
     return found | told
 
@@ -52,6 +62,16 @@ def missing_data(state: WalkState, step: Step) -> tuple[str, ...]:
     return tuple(name for name in _data_used(state, step) if not _is_given(state, name))
 
 
+def data_example(name: str, quantity: Quantity) -> str:
+    """What may be typed for a value of the vehicle."""
+    return ALTITUDE_EXAMPLE if is_altitude(name, quantity) else example(quantity)
+
+
+def is_altitude(name: str, quantity: Quantity) -> bool:
+    """Whether a value of the vehicle is how high the car stands."""
+    return name == ALTITUDE and quantity is Quantity.LENGTH
+
+
 def _data_used(state: WalkState, step: Step) -> Iterator[str]:
     needs = state.tree.needs
     set_up = getattr(step, "set_up", None)
@@ -60,7 +80,7 @@ def _data_used(state: WalkState, step: Step) -> Iterator[str]:
     texts += getattr(step, "fits", {}).values()
     used = [name for text in texts for name in placeholders(text)]
     for expression in expressions(step):
-        used += sorted(expression.names & needs.values.keys())
+        used += sorted(expression.names & needs.values.keys() | expression.car_data)
     return iter(dict.fromkeys(name for name in used if name in needs.names))
 
 

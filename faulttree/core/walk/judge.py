@@ -1,12 +1,13 @@
 """A reading against the bands of its step: which band, how surely, and may it clear anything."""
 
 import math
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from contextlib import suppress
 from dataclasses import dataclass
 
 from faulttree.core.bands import Placement, place
 from faulttree.core.expression import Expression
+from faulttree.core.expression_values import Values
 from faulttree.core.instruments import Instrument, measured
 from faulttree.core.reading import Entry
 from faulttree.core.tree import Band, Measure, WorkOut
@@ -91,7 +92,7 @@ def judge_value(
     state: WalkState,
     step: Banded,
     value: Uncertain,
-    values: Mapping[str, Uncertain],
+    values: Values,
     implausible: bool = False,
     decided: str | None = None,
 ) -> Judgement:
@@ -103,9 +104,7 @@ def judge_value(
     return Judgement(value, edges, place(value, edges), implausible, decided)
 
 
-def is_plausible(
-    state: WalkState, step: Banded, value: float, values: Mapping[str, Uncertain]
-) -> bool:
+def is_plausible(state: WalkState, step: Banded, value: float, values: Values) -> bool:
     """True when the point can show this value; an open circuit can always be shown."""
     if math.isinf(value):
         return True
@@ -138,9 +137,9 @@ def instrument_of(state: WalkState, seq: int) -> Instrument | None:
     return state.readings[seq][1]
 
 
-def reference_values(state: WalkState, references: Iterable[Reference]) -> dict[str, Uncertain]:
+def reference_values(state: WalkState, references: Iterable[Reference]) -> Values:
     """The values a reading is judged by: vehicle data, and earlier readings as they stand now."""
-    values = dict(state.vehicle_values)
+    values = dict(state.vehicle_data)
     for reference in references:
         with suppress(CannotWorkOut, KeyError):
             values[reference.name] = value_of(state, reference.seq)
@@ -174,7 +173,5 @@ def entry_of(event: ReadingTaken) -> Entry:
     return Entry(event.quantity, value, event.digit, event.text, event.unit)
 
 
-def _evaluate(
-    state: WalkState, step: Banded, expression: Expression, values: Mapping[str, Uncertain]
-) -> Uncertain:
+def _evaluate(state: WalkState, step: Banded, expression: Expression, values: Values) -> Uncertain:
     return expression.evaluator(step.quantity, state.tree.quantities)(values)

@@ -1,13 +1,14 @@
 """What was read on an instrument, turned into an event with where, how and beside what."""
 
 import math
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from functools import partial
 
+from faulttree.core.expression_values import Values
 from faulttree.core.figures import show
 from faulttree.core.reading import Entry, ReadingRefused, parse_fitting_reading
 from faulttree.core.tree import BATTERY_VOLTAGE, Measure, Observe
-from faulttree.core.uncertain import CannotWorkOut, Uncertain
+from faulttree.core.uncertain import CannotWorkOut
 from faulttree.core.units import Quantity, UnitSystem
 from faulttree.core.walk.asks import Ask
 from faulttree.core.walk.battery import age_s
@@ -117,9 +118,7 @@ def place_of(state: WalkState, step: Measure | Observe) -> Place:
     )
 
 
-def _implausible_question(
-    state: WalkState, step: Measure, entry: Entry, values: Mapping[str, Uncertain]
-) -> str:
+def _implausible_question(state: WalkState, step: Measure, entry: Entry, values: Values) -> str:
     window = (step.plausible.from_, step.plausible.below)
     low, high = (e.evaluator(step.quantity, state.tree.quantities)(values).value for e in window)
     return _slip_question(entry, low, high, state.units)

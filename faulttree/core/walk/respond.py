@@ -13,7 +13,7 @@ from faulttree.core.instruments import Instrument
 from faulttree.core.tree import Conclude, Do, Observe, WorkOut
 from faulttree.core.uncertain import CannotWorkOut
 from faulttree.core.units import Quantity
-from faulttree.core.walk import conclusions, readings
+from faulttree.core.walk import conclusions, readings, vehicle_data
 from faulttree.core.walk.aside import taken_aside
 from faulttree.core.walk.asks import Ask, AskKind, Option
 from faulttree.core.walk.car_words import place_for
@@ -30,13 +30,12 @@ from faulttree.core.walk.events import (
     OtherTestTaken,
     Skipped,
     TraceAttached,
-    VehicleDataGiven,
     WentBack,
     WorkedOut,
 )
 from faulttree.core.walk.judge import reference_values, references_for
 from faulttree.core.walk.path import position
-from faulttree.core.walk.readings import parse_entry, place_of, replaced_by
+from faulttree.core.walk.readings import place_of, replaced_by
 from faulttree.core.walk.results import (
     Confirm,
     NeedsReason,
@@ -245,22 +244,6 @@ def worked_out_event(state: WalkState, step_id: str, step: WorkOut) -> WorkedOut
     return WorkedOut(step=step_id, value=value, complaint=complaint, references=references)
 
 
-def _vehicle_text(state: WalkState, ask: Ask, typed: Typed) -> Result:
-    text = typed.text.strip() or None
-    return Recorded((VehicleDataGiven(name=ask.name, text=text),))
-
-
-def _vehicle_value(state: WalkState, ask: Ask, typed: Typed) -> Result:
-    if not typed.text.strip():
-        return Recorded((VehicleDataGiven(name=ask.name, text=None),))
-    entry = parse_entry(ask, typed, state.units)
-    if isinstance(entry, Refused):
-        return entry
-    if math.isinf(entry.value):
-        return Refused("A specified value is a number; leave the line empty if it is not known.")
-    return Recorded((VehicleDataGiven(name=ask.name, text=entry.text, value=entry.value),))
-
-
 @by_option
 def _too_close(state: WalkState, ask: Ask, typed: Typed, option: Option) -> Result:
     answer = state.answers[ask.step_id].seq
@@ -275,8 +258,8 @@ def _too_close(state: WalkState, ask: Ask, typed: Typed, option: Option) -> Resu
 
 
 _RESPONSES: Mapping[AskKind, Response] = {
-    AskKind.VEHICLE_TEXT: _vehicle_text,
-    AskKind.VEHICLE_VALUE: _vehicle_value,
+    AskKind.VEHICLE_TEXT: vehicle_data.text,
+    AskKind.VEHICLE_VALUE: vehicle_data.value,
     AskKind.BATTERY: readings.battery,
     AskKind.READING: readings.reading,
     AskKind.OUTCOME: _outcome,

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import TypeGuard
 
+from faulttree.core.expression_values import REFRIGERANT, Values, with_refrigerant
 from faulttree.core.instruments import Instrument, InstrumentClass
 from faulttree.core.tree import BATTERY_VOLTAGE, Measure, Tree, WorkOut
 from faulttree.core.uncertain import Uncertain, exactly
@@ -112,6 +113,20 @@ class WalkState:
             elif self.sheet and name in self.sheet.values:
                 found[name] = self.sheet.values[name].evaluator(need.quantity, {})({})
         return found
+
+    @cached_property
+    def vehicle_data(self) -> Values:
+        """The same with the refrigerant of the car, for functions that go by it."""
+        return with_refrigerant(self.vehicle_values, self.fact(REFRIGERANT))
+
+    def fact(self, name: str) -> str | None:
+        """A word of the vehicle sheet that the tree asks for, as last told; None if not known."""
+        if name not in self.tree.needs.facts:
+            return None
+        told = self.given.get(name)
+        if told is not None:
+            return told.text
+        return self.sheet.facts.get(name) if self.sheet else None
 
     def stands(self, seq: int) -> bool:
         """Whether an event was neither withdrawn nor replaced."""

@@ -11,7 +11,8 @@ from faulttree.core.refrigerant.refrigerant import Refrigerant, properties
 
 # Table of rules by Rossi and Braun, HVAC&R Research 3 (1997), as reprinted by Li and Braun, Fault
 # Detection and Diagnostics for Rooftop Air Conditioners (Purdue University, 2004), page 22, for an
-# orifice: boiling temperature, superheat, condensing temperature, subcooling, discharge temperature.
+# orifice: boiling temperature, superheat, condensing temperature, subcooling, discharge
+# temperature.
 # The discharge temperature of a worn compressor is left out: gas that is pumped twice is heated
 # twice, and other studies report that it rises.
 RULES = {

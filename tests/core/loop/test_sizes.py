@@ -10,8 +10,8 @@ CAR = Loop()
 HOT = Run(ambient=308.15, humidity=0.4)
 
 # Payne, Cho and Domanski, NIST TN 1848 (2014), an 8.8 kW unit with an expansion valve, 35 °C
-# outside and 26.7 °C inside; ratios of capacity and efficiency worked out from the coefficients as the
-# building energy library OpenStudio-HPXML carries them.
+# outside and 26.7 °C inside; ratios of capacity and efficiency worked out from the coefficients
+# that the building energy library OpenStudio-HPXML carries.
 CHARGE = {
     0.7: (0.798, 0.828),
     0.8: (0.888, 0.908),

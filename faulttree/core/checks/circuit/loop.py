@@ -1,4 +1,4 @@
-"""Checks of the refrigerant loop: unknown-input, unknown-state, loop-part, unknown-fault, …
+"""loop-part, unknown-input, unknown-state, unknown-fault, fault-size: a loop that cannot be.
 
 A loop follows inputs, motors and a clutch of its circuit, has faults of its own, and shows what no
 input may be called.

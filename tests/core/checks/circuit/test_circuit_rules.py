@@ -108,6 +108,42 @@ CASES = [
     ("fault-size", "lamp-cluster",
      "sizes: [5 kohm, 1 kohm, 100 ohm]",
      "sizes: [5 kohm, 1 V, 100 ohm]", "1 V"),
+    ("unknown-input", "../loop/car",
+     "draught: {follows: engine",
+     "draught: {follows: engin", "engin"),
+    ("unknown-input", "../loop/car",
+     "door: {follows: lever",
+     "door: {follows: coolant", "coolant"),
+    ("unknown-state", "../loop/car",
+     "{idle: 1000 rpm, driving",
+     "{idling: 1000 rpm, driving", "idling"),
+    ("circuit-amount", "../loop/car",
+     "charge: 800 g",
+     "charge: 800 V", "800 V"),
+    ("circuit-amount", "../loop/car",
+     "ambient: ambient",
+     "ambient: humidity", "humidity"),
+    ("circuit-amount", "../loop/car",
+     "fin-temperature, opens: 1 C",
+     "fin-temperature, opens: 165 kPa", "165 kPa"),
+    ("loop-part", "../loop/car",
+     "fan: {motor: condenser-fan",
+     "fan: {motor: fan-eyelet", "fan-eyelet"),
+    ("loop-part", "../loop/car",
+     "clutch: {current: clutch-coil",
+     "clutch: {current: clutch-col", "clutch-col"),
+    ("loop-part", "../loop/car",
+     "fin-temperature, opens: 1 C",
+     "fin-temperature, opens: 6 C", "6 C"),
+    ("loop-part", "../loop/car",
+     "  coolant: {quantity",
+     "  vent: {quantity: temperature, usual: 3 C}\n  coolant: {quantity", "vent"),
+    ("unknown-fault", "../loop/car",
+     "door-stuck: {weight: 2}",
+     "dor-stuck: {weight: 2}", "dor-stuck"),
+    ("fault-size", "../loop/car",
+     "door-stuck: {weight: 2}",
+     "wrong-refrigerant: {sizes: [50 %]}", "sizes"),
 ]  # fmt: skip
 
 
@@ -134,7 +170,7 @@ def test_a_broken_model_is_found_broken_once_and_in_its_place(case):
         assert line[problem.column - 1 :].startswith(found)
 
 
-@pytest.mark.parametrize("name", [path.stem for path in FOLDER.glob("*.yaml")])
+@pytest.mark.parametrize("name", [*(path.stem for path in FOLDER.glob("*.yaml")), "../loop/car"])
 def test_the_sample_circuits_have_no_finding(name):
     assert check_bytes((FOLDER / f"{name}.yaml").read_bytes(), name).problems == ()
 
