@@ -18,6 +18,7 @@ from pathlib import Path
 
 from . import (
     circuits,
+    loops,
     next_tests,
     orders,
     proofs,
@@ -36,6 +37,7 @@ _PARTS: dict[str, Callable[[Prepared, int], list[Row]]] = {
     "walking": walking.rows,
     "reading": reading.rows,
     "circuits": lambda _prepared, rounds: circuits.rows(rounds),
+    "loops": lambda _prepared, rounds: loops.rows(rounds),
     "proofs": lambda _prepared, rounds: proofs.rows(rounds),
     "orders": lambda _prepared, rounds: orders.rows(rounds),
     "next": lambda _prepared, rounds: next_tests.rows(rounds),
