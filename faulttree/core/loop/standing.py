@@ -1,6 +1,6 @@
 """A loop that stands still and has taken the temperature of its surroundings."""
 
-from faulttree.core.loop.balance import COILS, vessel_of
+from faulttree.core.loop.charge import COILS, vessel_of
 from faulttree.core.loop.fluid import ZERO_C
 from faulttree.core.loop.parts import Loop, Readings, Run
 from faulttree.core.loop.steady import sized
@@ -15,7 +15,7 @@ def standing(loop: Loop, run: Run) -> Readings:
     While any liquid is left the pressure is that of saturation, however little it is; with less
     than the vapour that fills the loop it is lower. Air adds its own pressure (Dalton).
     """
-    litres = sized(loop).volume * (sum(COILS.values()) + vessel_of(loop))
+    litres = sized(loop).volume * (COILS + vessel_of(loop))
     density = loop.charge * run.charge / (litres * 1e-3)
     known = properties(run.charged_with or loop.refrigerant)
     pressure = vapour_pressure(known, run.ambient, density)

@@ -1,0 +1,84 @@
+"""The refrigerant between the parts of loops, for some values of the four unknowns."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from faulttree.core.loop.curves import lengthened, used
+from faulttree.core.loop.fluid import Floats, Fluid
+
+
+@dataclass(frozen=True, slots=True)
+class Ends:
+    """What flows in and out of the parts; arrays of shape (n,), in SI units.
+
+    Attributes:
+        boiling, condensing: saturation temperatures of the low and the high side.
+        drop, lift: how far they lie below the air at the evaporator, and above that outside.
+        low, high: absolute pressures; the high one with that of air left in the loop.
+        cooling, heating: transfer units where liquid is cooled, and vapour heated; below zero where
+            mixture is left over.
+        liquid_heat, vapour_heat: heat capacities there.
+        vapour_in, vapour_out: shares of vapour that leave condenser and evaporator.
+        subcooling: of the liquid, below zero where mixture leaves the condenser.
+        superheat: of the vapour, zero where mixture leaves the evaporator.
+        leaving: enthalpy behind the evaporator.
+        liquid: enthalpy behind the condenser.
+    """
+
+    boiling: Floats
+    condensing: Floats
+    drop: Floats
+    lift: Floats
+    low: Floats
+    high: Floats
+    cooling: Floats
+    heating: Floats
+    liquid_heat: Floats
+    vapour_heat: Floats
+    vapour_in: Floats
+    vapour_out: Floats
+    subcooling: Floats
+    superheat: Floats
+    leaving: Floats
+    liquid: Floats
+
+
+def ends(
+    f: Fluid, boiling: Floats, condensing: Floats, drop: Floats, lift: Floats, more: Floats
+) -> Ends:
+    """What flows between the parts.
+
+    Args:
+        f: the refrigerant.
+        boiling, condensing, drop, lift: as in Ends.
+        more: the unknowns of cooling and heating, and the pressure that air adds [Pa].
+    """
+    cooling, heating = lengthened(more[0]), lengthened(more[1])
+    liquid_heat, vapour_heat = f.liquid_heat(condensing), f.vapour_heat(boiling)
+    latent_low = f.dry(boiling) - f.liquid(boiling)
+    latent_high = f.dry(condensing) - f.liquid(condensing)
+    # Where mixture is left over, how much goes on with the slope that it has at the border.
+    vapour_in = -np.expm1(np.minimum(cooling, 0.0) * liquid_heat * lift / latent_high)
+    vapour_out = np.exp(np.minimum(heating, 0.0) * vapour_heat * drop / latent_low)
+    offset = latent_high * vapour_in - liquid_heat * lift * used(cooling)
+    superheat = drop * used(heating)
+    rise = vapour_heat * superheat - latent_low * (1.0 - vapour_out)
+    return Ends(
+        boiling,
+        condensing,
+        drop,
+        lift,
+        low=f.pressure(boiling),
+        high=f.pressure(condensing) + more[2],
+        cooling=cooling,
+        heating=heating,
+        liquid_heat=liquid_heat,
+        vapour_heat=vapour_heat,
+        vapour_in=np.asarray(vapour_in),
+        vapour_out=np.asarray(vapour_out),
+        subcooling=-offset / liquid_heat,
+        superheat=superheat,
+        leaving=f.dry(boiling) + rise,
+        liquid=f.liquid(condensing) + offset,
+    )
