@@ -28,6 +28,7 @@ class InstrumentClass(StrEnum):
     LOAD_LAMP = "load-lamp"
     GAUGES = "gauges"
     THERMOMETER = "thermometer"
+    HYGROMETER = "hygrometer"
     SCALE = "scale"
     FEELER_GAUGE = "feeler-gauge"
     STOPWATCH = "stopwatch"

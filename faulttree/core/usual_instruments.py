@@ -116,6 +116,13 @@ _BUILT_IN: tuple[dict[str, Any], ...] = (
         "functions": {"temperature": [_range("200 C", "0.1 C", "2 K")]},
     },
     {
+        "id": "usual-hygrometer",
+        "name": "Usual hygrometer",
+        "class": "hygrometer",
+        "load": "slow: give it ten minutes in the shade",
+        "functions": {"ratio": [_range("100 %", "1 %", "4 % of full scale")]},
+    },
+    {
         "id": "usual-scale",
         "name": "Usual charging scale",
         "class": "scale",

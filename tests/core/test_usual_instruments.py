@@ -43,3 +43,10 @@ def test_an_instrument_of_the_shop_wins_over_the_built_in_one() -> None:
 def test_of_two_own_instruments_of_a_class_the_last_one_named_is_used() -> None:
     first, last = (built_in()[0].model_copy(update={"id": each}) for each in ("old", "new"))
     assert one_per_class([first, last])[InstrumentClass.METER] is last
+
+
+def test_the_usual_hygrometer_is_off_by_points_of_humidity_and_not_by_a_share_of_them() -> None:
+    usual = next(i for i in built_in() if i.class_ is InstrumentClass.HYGROMETER)
+    for typed in ("20 %", "80 %"):
+        found = measured(parse_reading(typed, Quantity.RATIO), usual, "1")
+        assert found.radius == pytest.approx(0.04)

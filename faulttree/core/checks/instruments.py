@@ -17,6 +17,7 @@ _CAN_READ: dict[Quantity, tuple[InstrumentClass, ...]] = {
     Quantity.PRESSURE_DIFFERENCE: (_C.GAUGES,),
     Quantity.TEMPERATURE: (_C.THERMOMETER, _C.METER),
     Quantity.TEMPERATURE_DIFFERENCE: (_C.THERMOMETER,),
+    Quantity.RATIO: (_C.HYGROMETER,),
     Quantity.MASS: (_C.SCALE,),
     Quantity.LENGTH: (_C.FEELER_GAUGE,),
     Quantity.TIME: (_C.STOPWATCH,),
