@@ -31,6 +31,7 @@ class LoopFaultKind:
         sizes: mild, typical, severe; empty where it has no size.
         sets: the parameters it sets, given its size.
         fits: whether a loop may have it.
+        most: the largest size that makes sense.
     """
 
     id: str
@@ -40,6 +41,7 @@ class LoopFaultKind:
     sizes: tuple[float, ...]
     sets: Callable[[float], dict[str, float | str]]
     fits: Callable[[Loop], bool] = lambda _: True
+    most: float = 0.99
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,6 +55,7 @@ class FaultOfLoop:
     sizes: tuple[float, ...]
     comes: Comes | None
     sets: Callable[[float], dict[str, float | str]]
+    most: float
 
     def at(self, size: float = 1.0) -> Parameters:
         """What it sets at a size."""
@@ -83,6 +86,7 @@ def _fault(kind: LoopFaultKind, entry: LoopFault) -> FaultOfLoop:
         sizes=sizes_of(entry, kind.sizes, Quantity.RATIO if kind.sizes else None),
         comes=comes_with(entry, ""),
         sets=kind.sets,
+        most=kind.most,
     )
 
 
@@ -120,9 +124,9 @@ _KINDS = (
     _kind("undercharge", "charge lost", _CHARGE, 35, (0.5, 0.7, 0.85), _left("charge")),
     _kind(
         "overcharge", "too much refrigerant in it", _CHARGE, 6, (0.4, 0.6, 0.8),
-        lambda more: {"charge": 1.0 + more},
+        lambda more: {"charge": 1.0 + more}, most=1.0,
     ),
-    _kind("air", "air in the system", _CHARGE, 6, (0.7, 1.0, 1.5), _set("air")),
+    _kind("air", "air in the system", _CHARGE, 6, (0.7, 1.0, 1.5), _set("air"), most=3.0),
     _kind(
         "wrong-refrigerant", "another refrigerant in it", _CHARGE, 3, (),
         lambda _: {"charged-with": 1.0}, fits=lambda loop: loop.wrong_refrigerant is not None,
@@ -140,7 +144,8 @@ _KINDS = (
         (0.93, 0.96, 0.99), _set("restriction"),
     ),
     _kind(
-        "valve-open", "valve stuck open", _DRY, 3, (1.0,), _set("valve-held"), fits=_has_valve
+        "valve-open", "valve stuck open", _DRY, 3, (1.0,), _set("valve-held"), fits=_has_valve,
+        most=1.0,
     ),
     _kind(
         "valve-shut", "valve shut, or its bulb empty", _DRY, 5, (0.25, 0.1, 0.02),
@@ -152,7 +157,7 @@ _KINDS = (
     ),
     _kind(
         "weak-compressor", "compressor lets gas back", "compressor", 8, (1.0, 2.0, 4.0),
-        _set("leak"),
+        _set("leak"), most=10.0,
     ),
     _kind(
         "slipping-clutch", "clutch slips", "compressor clutch", 4, (0.5, 0.7, 0.9), _set("slip")
@@ -172,6 +177,6 @@ _KINDS = (
     ),
     _kind(
         "door-stuck", "blend door does not move", "blend door and its drive", 20,
-        (0.0, 0.5, 1.0), _set("door"), fits=_has_heater,
+        (0.0, 0.5, 1.0), _set("door"), fits=_has_heater, most=1.0,
     ),
 )  # fmt: skip

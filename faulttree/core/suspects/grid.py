@@ -9,6 +9,8 @@ from faulttree.core.bench.suspects import Form, Suspect, suspects_of
 from faulttree.core.circuit.document import CircuitModel
 from faulttree.core.circuit.edits import Series
 from faulttree.core.circuit.faults import Fault, faults_of
+from faulttree.core.circuit.loop_faults import FaultOfLoop, faults_of_loop
+from faulttree.core.units import Quantity
 
 POINTS, MOST_POINTS = 9, 25
 """Fewest and most sizes of a fault on the grid."""
@@ -37,11 +39,12 @@ class Cell:
 
 def refined(model: CircuitModel, sheet: BenchSheet) -> tuple[Suspect, ...]:
     """The suspects of a bench with their sizes on a grid, in the same order."""
-    faults = {fault.id: fault for fault in faults_of(model)}
+    faults = {fault.id: fault for fault in faults_of(model) if fault.has_size}
+    of_loop = {f.id: f for f in faults_of_loop(model.loop) if f.sizes} if model.loop else {}
+    forms = {name: tuple(_forms(fault)) for name, fault in faults.items()}
+    forms |= {name: tuple(_forms_of_loop(fault)) for name, fault in of_loop.items()}
     return tuple(
-        replace(suspect, forms=tuple(_forms(faults[suspect.id])))
-        if suspect.id in faults and faults[suspect.id].has_size
-        else suspect
+        replace(suspect, forms=forms.get(suspect.id, suspect.forms))
         for suspect in suspects_of(model, sheet)
     )
 
@@ -65,6 +68,12 @@ def _forms(fault: Fault) -> Iterator[Form]:
         sizes = (*sizes, max(fault.sizes) * AS_GOOD_AS_OPEN)
     for size in sizes:
         yield Form(None, size, fault.quantity, (fault.sized(size),))
+
+
+def _forms_of_loop(fault: FaultOfLoop) -> Iterator[Form]:
+    sizes = grid(fault.sizes) if len(fault.sizes) > 1 else fault.sizes
+    for size in dict.fromkeys(min(size, fault.most) for size in sizes):
+        yield Form(None, size, Quantity.RATIO, inputs=fault.at(size))
 
 
 def grid(sizes: tuple[float, ...]) -> tuple[float, ...]:
