@@ -4,12 +4,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from faulttree.case_bench.battery import PostVolts, post_volts
-from faulttree.case_bench.supply import THIS, measured
+from faulttree.case_bench.day import Day, day_of
+from faulttree.case_bench.supply import THIS, this_car
 from faulttree.core.advice.next_test import next_tests
 from faulttree.core.advice.outcomes import Tellings, tellings
 from faulttree.core.bench.bench import Bench
 from faulttree.core.bench.document import BenchSheet
-from faulttree.core.bench.looks import supplied
 from faulttree.core.circuit.circuit import Circuit
 from faulttree.core.expression_values import Values
 from faulttree.core.instruments import Instrument, InstrumentClass
@@ -27,12 +27,9 @@ class _Known:
     """What the tables rest on; the same gives the same."""
 
     battery: PostVolts
+    day: Day
     values: Values
     instruments: dict[InstrumentClass, Instrument]
-
-    @classmethod
-    def of(cls, state: WalkState) -> "_Known":
-        return cls(post_volts(state), state.vehicle_data, dict(state.instruments))
 
 
 class TestsOnBench:
@@ -46,7 +43,10 @@ class TestsOnBench:
 
     def after(self, state: WalkState, suspicion: Suspicion) -> Advised:
         """The best next tests."""
-        tests, fitted_at = self._tests_for(_Known.of(state))
+        day = day_of(state, self._sheet, self._circuit.model)
+        instruments = dict(state.instruments)
+        known = _Known(post_volts(state), day, state.vehicle_data, instruments)
+        tests, fitted_at = self._tests_for(known)
         shares = {each.suspect.id: each.share for each in suspicion.ranked}
         skipped = {name for name, a in state.answers.items() if isinstance(a, Skipped)}
         done = state.answers.keys() - skipped
@@ -61,8 +61,7 @@ class TestsOnBench:
         """What the tests tell of this car, and the least that is fitted where the walk comes to
         each; kept while battery, vehicle data and instruments stay as they are."""
         if self._told is None or self._told[0] != known:
-            supply = measured(known.battery, self._sheet)
-            supply = supplied(self._sheet.supplies)["normal"] if supply is None else supply
+            supply = this_car(known.battery, known.day, self._sheet, self._circuit.model)
             bench = Bench(self._tree, self._circuit, self._sheet, {THIS: supply})
             judge = Judge(self._tree, known.values, known.instruments)
             fitted_at = dict(reversed(bench.keys))

@@ -10,6 +10,7 @@ from faulttree.core.walk.state import WalkState
 from faulttree.render.line import Line
 
 if TYPE_CHECKING:
+    from faulttree.case_bench.day import Day
     from faulttree.case_bench.readings_on_bench import CarOnBench
     from faulttree.core.bench.document import BenchSheet
     from faulttree.core.circuit.circuit import Circuit
@@ -21,7 +22,7 @@ class ExpectedReadings:
     def __init__(self, documents: CaseDocuments) -> None:
         self._documents = documents
         self._bench: CarOnBench | None = None
-        self._kept: dict[str, tuple[Car, tuple[Line, ...]]] = {}
+        self._kept: dict[str, tuple[Car, Day, tuple[Line, ...]]] = {}
 
     def why_not(self, state: WalkState, step_id: str) -> str:
         """Why there can be none at a step, as far as it is told at once; empty otherwise."""
@@ -32,10 +33,11 @@ class ExpectedReadings:
 
     def known(self, state: WalkState, step_id: str) -> tuple[Line, ...] | None:
         """The readings at a step as text, if they were worked out for the car as it is now."""
-        if step_id not in self._kept:
+        if step_id not in self._kept or self._bench is None:
             return None
-        car, lines = self._kept[step_id]
-        return lines if car == car_at(state, step_id) else None
+        car, day, lines = self._kept[step_id]
+        is_as_it_was = car == car_at(state, step_id) and day == self._bench.day(state)
+        return lines if is_as_it_was else None
 
     def lines(self, state: WalkState, step_id: str) -> tuple[Line, ...]:
         """The readings at a step as text; the first time it takes a moment.
@@ -63,5 +65,5 @@ class ExpectedReadings:
                 self._bench = CarOnBench(state.tree, circuit, sheet)
             car = car_at(state, step_id)
             lines = self._bench.lines(state, step_id, car)
-            self._kept[step_id] = car, lines
+            self._kept[step_id] = car, self._bench.day(state), lines
         return lines

@@ -4,7 +4,8 @@ from collections.abc import Iterator
 
 from faulttree.case_bench.battery import PostVolts
 from faulttree.case_bench.car import Car
-from faulttree.case_bench.supply import THIS, measured
+from faulttree.case_bench.day import Day, day_of
+from faulttree.case_bench.supply import THIS, this_car
 from faulttree.case_bench.why_not import listed
 from faulttree.core.bench.bench import Bench
 from faulttree.core.bench.document import BenchSheet
@@ -25,27 +26,49 @@ class CarOnBench:
 
     def __init__(self, tree: Tree, circuit: Circuit, sheet: BenchSheet) -> None:
         self._tree, self._circuit, self._sheet = tree, circuit, sheet
-        self._bench: tuple[PostVolts, Bench] | None = None
+        self._bench: tuple[PostVolts, Day, Bench] | None = None
 
     def lines(self, state: WalkState, step_id: str, car: Car) -> tuple[Line, ...]:
         """What a step reads, as text."""
         judge = Judge(self._tree, car.values, car.instruments)
-        cars = expected_at(self._bench_for(car.battery), judge, step_id, car.fitted)
+        bench = self._bench_for(car.battery, self.day(state))
+        cars = expected_at(bench, judge, step_id, car.fitted)
         return (*self._head(state, step_id, car), *expected_lines(state, step_id, cars))
 
-    def _bench_for(self, battery: PostVolts) -> Bench:
-        if self._bench is None or self._bench[0] != battery:
-            supply = measured(battery, self._sheet)
-            supplies = None if supply is None else {THIS: supply}
-            self._bench = battery, Bench(self._tree, self._circuit, self._sheet, supplies)
-        return self._bench[1]
+    def day(self, state: WalkState) -> Day:
+        """The day, as far as the walk tells it."""
+        return day_of(state, self._sheet, self._circuit.model)
+
+    def _bench_for(self, battery: PostVolts, day: Day) -> Bench:
+        """The battery and the day that were measured; without a battery, the sheet's three."""
+        if self._bench is None or self._bench[:2] != (battery, day):
+            model = self._circuit.model
+            three = supplied(self._sheet, model)
+            supplies = {n: s._replace(day={**s.day, **dict(day)}) for n, s in three.items()}
+            if battery != PostVolts():
+                supplies = {THIS: this_car(battery, day, self._sheet, model)}
+            bench = Bench(self._tree, self._circuit, self._sheet, supplies)
+            self._bench = battery, day, bench
+        return self._bench[2]
 
     def _head(self, state: WalkState, step_id: str, car: Car) -> Iterator[Line]:
         """For which battery, and with what."""
         yield Line("Battery", self._battery(state, car))
+        day = self.day(state)
+        if day:
+            yield Line("Day", self._of_day(state, day))
         step = self._tree.steps[step_id]
         if isinstance(step, Measure | Observe) and step.with_:
             yield Line("With", car.instruments[step.with_].name)
+
+    def _of_day(self, state: WalkState, day: Day) -> str:
+        model = self._circuit.model
+        told = [
+            f"{model.inputs[name].words or name.replace('-', ' ')} "
+            f"{show(value, model.quantities[name], state.units)}"
+            for name, value in day
+        ]
+        return f"{listed(told)}, as told"
 
     def _battery(self, state: WalkState, car: Car) -> str:
         def volts(value: float) -> str:
@@ -56,9 +79,9 @@ class CarOnBench:
                 f"{volts(v)} with the engine {words}" for words, v in car.battery.told(car.engines)
             ]
             return f"{listed(told)}, as last measured"
-        place = 1 if car.lacking == "running" else 0
-        three = supplied(self._sheet.supplies).items()
-        told = [f"{name} {volts(pair[place].emf_v)}" for name, pair in three]
+        is_running = car.lacking == "running"
+        three = supplied(self._sheet, self._circuit.model).items()
+        told = [f"{name} {volts(pair.at(is_running).emf_v)}" for name, pair in three]
         return (
             f"{listed(told)}, because none was measured with the engine {car.lacking}; record the "
             "battery voltage to see the readings of this car"

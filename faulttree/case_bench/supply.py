@@ -1,8 +1,10 @@
 """The battery that was measured, as the solver takes it."""
 
 from faulttree.case_bench.battery import PostVolts
+from faulttree.case_bench.day import Day
 from faulttree.core.bench.document import BenchSheet
 from faulttree.core.bench.looks import Supplied, supplied
+from faulttree.core.circuit.document import CircuitModel
 from faulttree.core.circuit.netlist import Supply
 
 THIS = "this battery"
@@ -12,17 +14,11 @@ INTERNAL_OHM = 0.01
 practice, no source."""
 
 
-def measured(battery: PostVolts, sheet: BenchSheet) -> Supplied | None:
-    """The battery measured; in a state of the engine that was not, the sheet's normal one.
-
-    Returns:
-        None where none was measured at all.
-    """
-    if battery == PostVolts():
-        return None
-    stopped, running = supplied(sheet.supplies)["normal"]
+def this_car(battery: PostVolts, day: Day, sheet: BenchSheet, model: CircuitModel) -> Supplied:
+    """The battery that was measured, on the day that was; what was not is the sheet's normal."""
+    stopped, running, usual_day = supplied(sheet, model)["normal"]
     if battery.stopped is not None:
         stopped = Supply(battery.stopped, INTERNAL_OHM)
     if battery.running is not None:
         running = Supply(battery.running, INTERNAL_OHM)
-    return stopped, running
+    return Supplied(stopped, running, {**usual_day, **dict(day)})

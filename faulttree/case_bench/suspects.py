@@ -36,11 +36,10 @@ class CaseSuspects:
             return self._known_by_table(state)
         if self._kept is None:
             return None
-        from faulttree.case_bench.suspects_on_bench import known_of  # it brings in the solver
-
         known, suspected = self._kept
+        assert self._bench is not None
         try:
-            return suspected if known == known_of(state) else None
+            return suspected if known == self._bench.known(state) else None
         except Exception:
             # Whoever asks goes on to have it worked out, and is told there what is wrong.
             return None
@@ -110,13 +109,13 @@ class CaseSuspects:
         return suspected
 
     def _worked_out(self, state: WalkState, circuit: "Circuit", sheet: "BenchSheet") -> "Suspected":
-        from faulttree.case_bench.suspects_on_bench import SuspectsOnBench, known_of
+        from faulttree.case_bench.suspects_on_bench import SuspectsOnBench
 
         suspected = self.known(state)
         if suspected is None:
             if self._bench is None:
                 self._bench = SuspectsOnBench(state.tree, circuit, sheet)
-            known = known_of(state)
+            known = self._bench.known(state)
             suspected = self._bench.after(known)
             self._kept = known, suspected
         return suspected

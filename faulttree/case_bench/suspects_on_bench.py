@@ -3,7 +3,8 @@
 from dataclasses import dataclass
 
 from faulttree.case_bench.battery import PostVolts, post_volts
-from faulttree.case_bench.supply import measured
+from faulttree.case_bench.day import Day, day_of
+from faulttree.case_bench.supply import this_car
 from faulttree.core.bench.document import BenchSheet
 from faulttree.core.bench.suspects import Suspect, chosen
 from faulttree.core.circuit.circuit import Circuit
@@ -24,27 +25,28 @@ class Known:
 
     reads: tuple[Read, ...]
     battery: PostVolts
+    day: Day
     values: Values
-
-
-def known_of(state: WalkState) -> Known:
-    """What a walk tells of its car: the readings that stand, the battery, vehicle data."""
-    return Known(reads_of(state), post_volts(state), state.vehicle_data)
 
 
 class SuspectsOnBench:
     """A case's circuit and bench sheet, and the car as it was last asked for."""
 
+    _suspects: tuple[Values, Suspects] | None
+
     def __init__(self, tree: Tree, circuit: Circuit, sheet: BenchSheet) -> None:
         self._tree, self._circuit, self._sheet = tree, circuit, sheet
-        self._battery: PostVolts | None = None
-        self._bench = self._bench_for(PostVolts())
-        self._suspects: tuple[Values, Suspects] | None = None
+        self._bench_for(PostVolts(), ())
         suspects = tuple(self._bench.suspects)
         self._layout = Layout(circuit, sheet, suspects)
         self._verdicts = {
             name: _ids(chosen(suspects, verdict.names)) for name, verdict in sheet.verdicts.items()
         }
+
+    def known(self, state: WalkState) -> Known:
+        """What a walk tells of its car: the readings that stand, battery, day, vehicle data."""
+        day = day_of(state, self._sheet, self._circuit.model)
+        return Known(reads_of(state), post_volts(state), day, state.vehicle_data)
 
     def after(self, known: Known) -> Suspected:
         """What is suspect; a reading that was not held against this car yet takes a moment."""
@@ -61,16 +63,18 @@ class SuspectsOnBench:
 
     def _suspects_for(self, known: Known) -> Suspects:
         """What was worked out is kept while battery and vehicle data stay as they are."""
-        if known.battery != self._battery:
-            self._bench, self._suspects = self._bench_for(known.battery), None
+        if self._found != (known.battery, known.day):
+            self._bench_for(known.battery, known.day)
         if self._suspects is None or self._suspects[0] != known.values:
             self._suspects = known.values, Suspects(self._bench)
         return self._suspects[1]
 
-    def _bench_for(self, battery: PostVolts) -> SuspectBench:
-        self._battery = battery
-        supply = measured(battery, self._sheet)
-        return SuspectBench(self._tree, self._circuit, self._sheet, supply)
+    def _bench_for(self, battery: PostVolts, day: Day) -> None:
+        """Put the car on the bench as it was found."""
+        self._found = battery, day
+        supply = this_car(battery, day, self._sheet, self._circuit.model)
+        self._bench = SuspectBench(self._tree, self._circuit, self._sheet, supply)
+        self._suspects = None
 
 
 def _ids(suspects: tuple[Suspect, ...]) -> frozenset[str]:

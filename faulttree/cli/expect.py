@@ -64,7 +64,7 @@ def _supplies(battery: str | None) -> Mapping[str, Supplied] | None:
     if not 0.0 < entry.value <= HIGHEST_V:
         raise _Refused(f"{entry.text} is no battery of these cars; type its voltage, as 12.4 V.")
     supply = Supply(entry.value, INTERNAL_OHM)
-    return {f"as read, {entry.value:g} V": (supply, supply)}
+    return {f"as read, {entry.value:g} V": Supplied(supply, supply)}
 
 
 def _must_read(tree: Tree, step_id: str) -> None:

@@ -110,7 +110,7 @@ def _on_bench(folder: Path) -> tuple[Any, float]:
     tree, model, sheet = found.tree.document, found.circuit.document, found.sheet.document
     _, judge = set_up(tree, model, sheet, found.vehicle.document if found.vehicle else None)
     began = process_time()
-    normal = supplied(sheet.supplies)["normal"]
+    normal = supplied(sheet, model)["normal"]
     bench = Bench(tree, Circuit.from_document(model), sheet, {"here": normal})
     told = tellings(bench, judge, "here")
     return told, process_time() - began

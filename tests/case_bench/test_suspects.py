@@ -90,7 +90,7 @@ def test_another_battery_voltage_makes_another_bench(tmp_path, monkeypatch):
     monkeypatch.setattr(suspects_on_bench, "SuspectBench", made_anew)
     session = at_feed(tmp_path, "12.60")
     _after(session)
-    assert [supply and supply[0].emf_v for supply in made] == [None, 12.60]
+    assert [supply.stopped.emf_v for supply in made] == [12.65, 12.60]
     session.measure_battery("12.10")
     _after(session)
     assert made[-1][0].emf_v == 12.10

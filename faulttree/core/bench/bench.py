@@ -79,7 +79,7 @@ class Bench:
         self.suspects = tuple(suspects_of(circuit.model, sheet) if suspects is None else suspects)
         names = tuple(supplies) if supplies else SUPPLIES
         self.rows = rows_of(self.suspects, names)
-        self.looks = Looks(circuit, supplies or supplied(sheet.supplies), self.rows)
+        self.looks = Looks(circuit, supplies or supplied(sheet, circuit.model), self.rows)
         self._reader = Reader(self.looks, sheet)
         self._all = np.arange(len(self.rows))
         self._usual = usual(circuit.model)

@@ -106,6 +106,10 @@ class Supplies(Document):
         return {**USUAL_SUPPLIES, **written} if isinstance(written, dict) else written
 
 
+SupplyName = Literal["weak", "normal", "charging"]
+"""One of the three batteries."""
+
+
 def _usual_supplies() -> Supplies:
     return Supplies.model_validate({})
 
@@ -222,6 +226,7 @@ class BenchSheet(Document):
     circuit: Id
     note: Text | None = None
     supplies: Supplies = Field(default_factory=_usual_supplies)
+    days: dict[SupplyName, dict[Id, Expression]] = {}
     posts: tuple[Id, Id] | None = None
     leads: dict[str, Id] = {}
     points: dict[Id, Id | dict[Id, Id]] = {}

@@ -5,19 +5,22 @@ Cars are rows; each is solved once for each setting, when it is first looked at.
 
 import math
 from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
+from types import MappingProxyType
+from typing import NamedTuple
 
 import numpy as np
 
-from faulttree.core.bench.document import Feed, Supplies
+from faulttree.core.bench.document import BatteryState, BenchSheet, Feed, SupplyName
 from faulttree.core.bench.loop_looks import LoopLooks
 from faulttree.core.bench.loop_runs import Values
-from faulttree.core.bench.setting import Setting
+from faulttree.core.bench.setting import Inputs, Setting, inputs_si
 from faulttree.core.bench.solved_rows import Bools, Floats, Range, Rows, SolvedRows
 from faulttree.core.bench.suspects import Row
 from faulttree.core.circuit.amounts import si
 from faulttree.core.circuit.attached import Spread
 from faulttree.core.circuit.cases import Cases, FaultSet
 from faulttree.core.circuit.circuit import Circuit, State
+from faulttree.core.circuit.document import CircuitModel
 from faulttree.core.circuit.edits import Between
 from faulttree.core.circuit.faults import Injected
 from faulttree.core.circuit.loop_document import SHOWN
@@ -26,8 +29,22 @@ from faulttree.core.circuit.probes import Probe
 from faulttree.core.circuit.solve import Solved, solve
 from faulttree.core.units import Quantity
 
-Supplied = tuple[Supply, Supply]
-"""The battery with the engine stopped, and with it running."""
+
+class Supplied(NamedTuple):
+    """What a car is tried with: its battery, and the day.
+
+    Attributes:
+        stopped, running: the battery with the engine stopped, and with it running.
+        day: inputs that the day sets, such as the weather; a fault or a look may set them anew.
+    """
+
+    stopped: Supply
+    running: Supply
+    day: Inputs = MappingProxyType({})
+
+    def at(self, is_running: bool) -> Supply:
+        """The battery with the engine in a state."""
+        return self.running if is_running else self.stopped
 
 
 class Looks:
@@ -59,6 +76,14 @@ class Looks:
         self._gone |= gone
         for look in self._looks.values():
             look.forget(changed)
+
+    def _found(self, row: Row) -> Inputs:
+        """Inputs of a car as it is found: by the day, and by what is wrong with it."""
+        return {**self._supplies[row.supply].day, **row.form.inputs}
+
+    def found(self, index: int) -> Inputs:
+        """The same for the car in a row."""
+        return self._found(self.rows[index])
 
     def is_shown(self, name: str) -> bool:
         """Whether the refrigerant loop shows what has this name."""
@@ -103,7 +128,7 @@ class Looks:
             return [{}] * len(cases)
         every = np.arange(len(cases))
         return self._loop.shown(
-            [(setting, self.rows[row]) for setting, row in cases],
+            [(setting, self._found(self.rows[row])) for setting, row in cases],
             lambda shown: SolvedRows(self.circuit, solved_with(shown), every),
         )
 
@@ -127,11 +152,10 @@ class Looks:
         return Cases(tuple(found), tuple(faults), np.array(state_of), np.array(fault_of))
 
     def _state(self, setting: Setting, row: Row, around: Values) -> State:
-        stopped, running = self._supplies[row.supply]
-        inputs = {**row.form.inputs, **dict(setting.inputs), **around}
+        inputs = {**self._found(row), **dict(setting.inputs), **around}
         return State(
             inputs={n: v for n, v in inputs.items() if n in self.circuit.model.inputs},
-            supply=running if setting.is_running else stopped,
+            supply=self._supplies[row.supply].at(setting.is_running),
             removed=setting.removes,
             bridges=setting.bridges,
             elapsed_s=setting.elapsed_s,
@@ -172,7 +196,7 @@ class Look:
             self._solve(rows)
         found = []
         for index in rows.tolist():
-            own = self._looks.rows[index].form.inputs.get(name, as_usual)
+            own = self._looks.found(index).get(name, as_usual)
             shown = self._shown.get(index, {}).get(name, own)
             found.append(float(here.get(name, shown)))
         return np.array(found)
@@ -246,15 +270,20 @@ def _loads(setting: Setting) -> FaultSet:
     return (Injected("loads", tuple(Between(a, b, ohm) for a, b, ohm in setting.loads)),)
 
 
-def supplied(supplies: Supplies) -> dict[str, Supplied]:
-    """The supplies of a bench sheet, as the solver takes them."""
+def supplied(sheet: BenchSheet, model: CircuitModel) -> dict[str, Supplied]:
+    """The batteries and days of a bench sheet, as the solver takes them."""
+    three: dict[SupplyName, BatteryState] = {
+        "weak": sheet.supplies.weak,
+        "normal": sheet.supplies.normal,
+        "charging": sheet.supplies.charging,
+    }
     return {
-        name: (_supply(each.battery), _supply(each.running))
-        for name, each in (
-            ("weak", supplies.weak),
-            ("normal", supplies.normal),
-            ("charging", supplies.charging),
+        name: Supplied(
+            _supply(each.battery),
+            _supply(each.running),
+            inputs_si(model, sheet.days.get(name, {})),
         )
+        for name, each in three.items()
     }
 
 

@@ -13,9 +13,8 @@ from collections.abc import Callable, Iterator, Sequence
 import numpy as np
 
 from faulttree.core.bench.loop_runs import Asked, Drawn, LoopRuns, Values
-from faulttree.core.bench.setting import Setting
+from faulttree.core.bench.setting import Inputs, Setting
 from faulttree.core.bench.solved_rows import Floats, SolvedRows
-from faulttree.core.bench.suspects import Row
 from faulttree.core.circuit.amounts import amounts_in, si
 from faulttree.core.circuit.circuit import Circuit
 from faulttree.core.circuit.document import CircuitModel
@@ -24,7 +23,8 @@ from faulttree.core.circuit.loop_document import SHOWN, ByMotor
 from faulttree.core.circuit.walks import conditions_in
 from faulttree.core.units import Quantity
 
-Case = tuple[Setting, Row]
+Case = tuple[Setting, Inputs]
+"""A setting, and the inputs of a car as it is found."""
 Solve = Callable[[Sequence[Values]], SolvedRows]
 """Solves the circuit of some cases, given what the loop of each shows."""
 ROUNDS = 4
@@ -74,8 +74,8 @@ class LoopLooks:
 
     def _shown(self, cases: Sequence[Case], drawn: Sequence[Drawn]) -> list[Values]:
         asked = [
-            Asked({**row.form.inputs, **dict(setting.inputs)}, each, setting.elapsed_s)
-            for (setting, row), each in zip(cases, drawn, strict=True)
+            Asked({**found, **dict(setting.inputs)}, each, setting.elapsed_s)
+            for (setting, found), each in zip(cases, drawn, strict=True)
         ]
         found = self._runs.shown(asked)
         return [{**values, **_given(each)} for values, each in zip(found, asked, strict=True)]

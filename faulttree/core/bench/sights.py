@@ -112,8 +112,8 @@ def _input(looks: Looks, sight: Sight, setting: Setting, rows: Rows) -> Holds:
     if name in model.quantities:
         return _in_range(looks, looks.at(setting), sight, rows)
     set_here, usual = dict(setting.inputs), model.inputs[name].usual.text
-    cars = (looks.rows[i] for i in rows.tolist())
-    states = [set_here.get(name, car.form.inputs.get(name, usual)) for car in cars]
+    found = (looks.found(i) for i in rows.tolist())
+    states = [set_here.get(name, car.get(name, usual)) for car in found]
     return _sure(np.array([state in sight.is_ for state in states], bool))
 
 

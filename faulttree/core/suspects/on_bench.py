@@ -77,8 +77,9 @@ class SuspectBench:
         else:
             self.suspects, self.cells = tuple(suspects[0]), tuple(suspects[1])
         self._documents = tree, circuit, sheet, battery
-        usual = supplied(sheet.supplies)["normal"]
-        self._supplies = {THIS: _with_emf(usual, battery), USUAL: usual}
+        self._usual = supplied(sheet, circuit.model)["normal"]
+        this = _with_emf(self._usual, battery)
+        self._supplies = {THIS: this, USUAL: self._usual._replace(day=this.day)}
         self._benches: dict[str, Bench] = {}
         self._tree, self._sheet = tree, sheet
 
@@ -174,10 +175,11 @@ class SuspectBench:
 
     def _feed(self, step: Measure, posts: Floats, supply: str) -> Feed:
         is_running = step.set_up.engine in RUNNING
-        emf, battery = self._supplies[supply][is_running].emf_v, self._documents[3]
-        usual = supplied(self._sheet.supplies)["normal"]
+        emf, battery = self._supplies[supply].at(is_running).emf_v, self._documents[3]
         is_known = (
-            supply == THIS and battery is not None and battery[is_running] != usual[is_running]
+            supply == THIS
+            and battery is not None
+            and battery.at(is_running) != self._usual.at(is_running)
         )
         doubt = AS_MEASURED_V if is_known else GENERATOR_V if is_running else AT_REST_V
         return Feed(emf, posts, doubt)
@@ -205,9 +207,9 @@ def _with_emf(usual: Supplied, battery: Supplied | None) -> Supplied:
     if battery is None:
         return usual
     stopped, running = (
-        Supply(one.emf_v, other.internal_ohm) for one, other in zip(battery, usual, strict=True)
+        Supply(battery.at(engine).emf_v, usual.at(engine).internal_ohm) for engine in (False, True)
     )
-    return stopped, running
+    return Supplied(stopped, running, battery.day)
 
 
 def _window(tree: Tree, step: Measure, values: Values) -> tuple[float, float]:

@@ -5,16 +5,17 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from faulttree.core.bench.document import Supplies
-from faulttree.core.bench.looks import Looks, supplied
+from faulttree.core.bench.looks import Looks, Supplied
 from faulttree.core.bench.setting import Setting
 from faulttree.core.bench.suspects import Form, Row, Suspect, rows_of
 from faulttree.core.circuit.circuit import Circuit
 from faulttree.core.circuit.faults import faults_of
 from faulttree.core.circuit.loop_document import SHOWN
 from faulttree.core.circuit.loop_faults import faults_of_loop
+from faulttree.core.circuit.netlist import Supply
 from faulttree.files.documents import circuit_from_bytes
 
+NORMAL = Supplied(Supply(12.65, 0.01), Supply(13.8, 0.02))
 CAR = Path(__file__).parents[2] / "data" / "loop" / "car.yaml"
 
 
@@ -40,8 +41,7 @@ def _rows(circuit, *names):
 
 def _shown(circuit, what, inputs=None, faults=(), **setting):
     rows = _rows(circuit, *faults)
-    normal = supplied(Supplies.model_validate({}))["normal"]
-    looks = Looks(circuit, {"normal": normal}, rows)
+    looks = Looks(circuit, {"normal": NORMAL}, rows)
     look = looks.at(Setting(is_running=True, **setting).having(inputs or {}))
     return look.measured(what, np.arange(len(rows)))
 
@@ -69,8 +69,7 @@ def test_a_bad_ground_slows_the_fan_and_raises_the_high_side_a_little(circuit):
 def test_a_cut_out_that_lets_the_clutch_go_is_shown_with_the_pressure_that_did_it(circuit):
     """With the fan dead on a hot day the high cut-out opens, and closes again a little later."""
     rows = _rows(circuit, "condenser-fan.open")
-    normal = supplied(Supplies.model_validate({}))["normal"]
-    looks = Looks(circuit, {"normal": normal}, rows)
+    looks = Looks(circuit, {"normal": NORMAL}, rows)
     look = looks.at(Setting(is_running=True).having({"ambient": 316.15, "engine": "idle"}))
     every = np.arange(2)
     assert look.measured("high-side", every)[1] > 2700e3
@@ -111,8 +110,7 @@ def test_the_lever_sends_the_air_through_the_heater(circuit):
 
 def test_what_a_situation_says_of_the_loop_is_taken_as_it_stands(circuit):
     rows = (Row(None, Form(), "normal", 0.0), Row(None, Form(inputs={"fin": 250.0}), "normal", 0.0))
-    normal = supplied(Supplies.model_validate({}))["normal"]
-    looks = Looks(circuit, {"normal": normal}, rows)
+    looks = Looks(circuit, {"normal": NORMAL}, rows)
     look = looks.at(Setting(is_running=True))
     low, _ = look.current("clutch-coil", np.arange(2))
     assert look.measured("fin", np.arange(2))[1] == 250.0

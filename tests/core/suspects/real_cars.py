@@ -17,7 +17,7 @@ from core.proof.real_walks import RealWalk
 from pydantic import BaseModel
 
 from faulttree.case_bench.battery import PostVolts, post_volts
-from faulttree.case_bench.supply import measured
+from faulttree.case_bench.supply import this_car
 from faulttree.core.bench.bench import Bench, Seen, Shown
 from faulttree.core.bench.looks import Supplied, supplied
 from faulttree.core.bench.sights import SURELY
@@ -137,7 +137,7 @@ def real_car(
     tree, sheet = found.tree.document, found.sheet.document
     circuit = Circuit.from_document(scaled(found.circuit.document, chance, off))
     suspects = () if suspect is None else (suspect,)
-    battery = _battery(sheet, chance)
+    battery = _battery(sheet, circuit.model, chance)
     bench = Bench(tree, circuit, sheet, {_SUPPLY: battery}, suspects)
     vehicle = found.vehicle.document if found.vehicle else None
     judge = Judge(tree, values_of(tree, vehicle), one_per_class(()))
@@ -163,18 +163,18 @@ def _any_size(suspect: Suspect, model: CircuitModel, chance: Random) -> Suspect:
     return sized(suspect, model, size)
 
 
-def _battery(sheet: Any, chance: Random) -> Supplied:
+def _battery(sheet: Any, model: CircuitModel, chance: Random) -> Supplied:
     """Anything between the weak and the charging one of the sheet."""
-    three, share = supplied(sheet.supplies), chance.random()
+    three, share = supplied(sheet, model), chance.random()
 
-    def between(place: int) -> Supply:
-        low, high = three["weak"][place], three["charging"][place]
+    def between(place: bool) -> Supply:
+        low, high = three["weak"].at(place), three["charging"].at(place)
         return Supply(
             low.emf_v + share * (high.emf_v - low.emf_v),
             low.internal_ohm + share * (high.internal_ohm - low.internal_ohm),
         )
 
-    return between(0), between(1)
+    return Supplied(between(False), between(True))
 
 
 def scaled(part: Any, chance: Random, off: float) -> Any:
@@ -250,7 +250,9 @@ def suspects_at(name: str, stopped: float | None = None, running: float | None =
 def _suspect_bench(name: str, stopped: float | None, running: float | None) -> SuspectBench:
     found = opened(name)
     circuit = Circuit.from_document(found.circuit.document)
-    battery = measured(PostVolts(stopped, running), found.sheet.document)
+    battery = this_car(
+        PostVolts(stopped, running), (), found.sheet.document, found.circuit.document
+    )
     return SuspectBench(found.tree.document, circuit, found.sheet.document, battery)
 
 

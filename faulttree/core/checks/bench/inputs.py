@@ -15,6 +15,8 @@ def check(sheet: BenchSheet, model: CircuitModel) -> Iterator[Finding]:
     car = _Car(sheet, model)
     for at, set_up in set_ups_in(sheet):
         yield from car.is_set((*at, "inputs"), set_up.inputs, with_choices=True)
+    for supply, day in sheet.days.items():
+        yield from car.is_set(("days", supply), day)
     for name, situation in sheet.situations.items():
         yield from car.is_set(("situations", name, "inputs"), situation.inputs)
     for at, sight in sights_in(sheet):
