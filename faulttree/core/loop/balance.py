@@ -70,13 +70,13 @@ class Balance(Columns):
 
     def settled(self, unknowns: Floats) -> Settled:
         """The loops for some unknowns, shape (4, n)."""
-        f, at = self.fluid, self._ends(unknowns)
-        pumped = self._compressors.pumped(f, at)
-        passed = self._meterings.passed(f, at)
-        condensed, cooled = self._condensers.needed(f, at, pumped)
-        boiled, heated = self._evaporators.needed(f, at, pumped)
+        at = self._ends(unknowns)
+        pumped = self._compressors.pumped(self.fluid, at)
+        passed = self._meterings.passed(at)
+        condensed, cooled = self._condensers.needed(at, pumped)
+        boiled, heated = self._evaporators.needed(at, pumped)
         charge = self._charges.held(
-            f, at, pumped, cooled / (condensed + cooled), heated / (boiled + heated)
+            at, pumped, cooled / (condensed + cooled), heated / (boiled + heated)
         )
         off = np.array(
             [
@@ -100,7 +100,7 @@ class Balance(Columns):
 
     def air_behind(self, settled: Settled) -> Floats:
         """Temperature of the air behind the evaporator [K]."""
-        return self._evaporators.air_behind(self.fluid, settled.at, settled.pumped, settled.boiled)
+        return self._evaporators.air_behind(settled.at, settled.pumped, settled.boiled)
 
     def _ends(self, unknowns: Floats) -> Ends:
         drop, lift = self.drop(unknowns[0]), self.lift(unknowns[1])

@@ -9,7 +9,7 @@ from faulttree.core.loop.columns import Columns, column
 from faulttree.core.loop.compressor import Pumped
 from faulttree.core.loop.curves import mean_void, sigmoid
 from faulttree.core.loop.ends import Ends
-from faulttree.core.loop.fluid import ZERO_C, Floats, Fluid
+from faulttree.core.loop.fluid import ZERO_C, Floats
 from faulttree.core.loop.parts import Loop, Metering, Run
 
 CONDENSER, LIQUID_LINE, EVAPORATOR, SUCTION_LINE = 0.60, 0.10, 0.55, 0.35
@@ -41,44 +41,45 @@ class Charges(Columns):
         squeezed = (COILS + self._vessel) / gas
         return np.asarray(self._air * self._atmosphere * squeezed * condensing / (ZERO_C + 20.0))
 
-    def held(self, f: Fluid, at: Ends, pumped: Pumped, cooled: Floats, heated: Floats) -> Floats:
-        """Refrigerant in all parts [kg]; the last two are shares of coils with liquid, and vapour."""
+    def held(self, at: Ends, pumped: Pumped, cooled: Floats, heated: Floats) -> Floats:
+        """Refrigerant in all parts [kg]; the last two: shares of the coils with liquid, vapour."""
         whole = (
-            self._on_the_high_side(f, at, cooled)
-            + EVAPORATOR * self._in_evaporator(f, at, heated)
+            _on_the_high_side(at, cooled)
+            + EVAPORATOR * _in_evaporator(at, heated)
             + SUCTION_LINE * pumped.density
-            + self._vessel * self._in_vessel(f, at)
+            + self._vessel * self._in_vessel(at)
         )
         return np.asarray(whole * self._volume * _LITRE)
 
-    def _on_the_high_side(self, f: Fluid, at: Ends, cooled: Floats) -> Floats:
-        gas, liquid = f.dry_density(at.condensing), f.liquid_density(at.condensing)
-        slip = (gas / liquid) ** (2 / 3)
-        void = mean_void(np.ones_like(gas), at.vapour_in, slip)
-        condensing = liquid + void * (gas - liquid)
-        condenser = condensing + cooled * (liquid - condensing)
-        in_line = at.vapour_in / (at.vapour_in + slip * (1.0 - at.vapour_in))
-        return np.asarray(CONDENSER * condenser + LIQUID_LINE * (liquid + in_line * (gas - liquid)))
-
-    def _in_evaporator(self, f: Fluid, at: Ends, heated: Floats) -> Floats:
-        gas, liquid = f.dry_density(at.boiling), f.liquid_density(at.boiling)
-        boiling_at = f.liquid(at.boiling)
-        entering = np.clip((at.liquid - boiling_at) / (f.dry(at.boiling) - boiling_at), 0, _WETTEST)
-        void = mean_void(entering, at.vapour_out, (gas / liquid) ** (2 / 3))
-        boiled = liquid + void * (gas - liquid)
-        return np.asarray(boiled + heated * (gas - boiled))
-
-    def _in_vessel(self, f: Fluid, at: Ends) -> Floats:
+    def _in_vessel(self, at: Ends) -> Floats:
         """A receiver fills as liquid cools, an accumulator as mixture leaves the evaporator."""
-        saturation = np.where(self._is_tube, at.boiling, at.condensing)
-        wet = (f.dry(at.boiling) - at.leaving) / at.vapour_heat
+        wet = (at.cold.dry - at.leaving) / at.cold.vapour_heat
         level = np.where(
             self._is_tube, sigmoid(wet), sigmoid((at.subcooling - KEPT_BELOW) / KEPT_WIDTH)
         )
-        gas, liquid = f.dry_density(saturation), f.liquid_density(saturation)
+        gas = np.where(self._is_tube, at.cold.dry_density, at.hot.dry_density)
+        liquid = np.where(self._is_tube, at.cold.liquid_density, at.hot.liquid_density)
         return np.asarray(gas + level * (liquid - gas))
 
 
 def vessel_of(loop: Loop) -> float:
     """Volume of the receiver or accumulator, beside that of the coils and pipes."""
     return VESSEL[loop.metering] if math.isnan(loop.vessel) else loop.vessel
+
+
+def _on_the_high_side(at: Ends, cooled: Floats) -> Floats:
+    gas, liquid = at.hot.dry_density, at.hot.liquid_density
+    slip = (gas / liquid) ** (2 / 3)
+    void = mean_void(np.ones_like(gas), at.vapour_in, slip)
+    condensing = liquid + void * (gas - liquid)
+    condenser = condensing + cooled * (liquid - condensing)
+    in_line = at.vapour_in / (at.vapour_in + slip * (1.0 - at.vapour_in))
+    return np.asarray(CONDENSER * condenser + LIQUID_LINE * (liquid + in_line * (gas - liquid)))
+
+
+def _in_evaporator(at: Ends, heated: Floats) -> Floats:
+    gas, liquid = at.cold.dry_density, at.cold.liquid_density
+    entering = np.clip((at.liquid - at.cold.liquid) / at.cold.latent, 0, _WETTEST)
+    void = mean_void(entering, at.vapour_out, (gas / liquid) ** (2 / 3))
+    boiled = liquid + void * (gas - liquid)
+    return np.asarray(boiled + heated * (gas - boiled))

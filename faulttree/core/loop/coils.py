@@ -14,7 +14,7 @@ from faulttree.core.loop import air
 from faulttree.core.loop.columns import Columns, column
 from faulttree.core.loop.compressor import Pumped
 from faulttree.core.loop.ends import Ends
-from faulttree.core.loop.fluid import Floats, Fluid
+from faulttree.core.loop.fluid import Floats
 from faulttree.core.loop.parts import Loop, Run
 
 LIQUID_SIDE, VAPOUR_SIDE = 0.7, 0.35
@@ -32,10 +32,10 @@ class Condensers(Columns):
         self._condensing = flow * (1.0 - np.exp(-units))
         self._cooling = flow * (1.0 - np.exp(-LIQUID_SIDE * units))
 
-    def needed(self, f: Fluid, at: Ends, pumped: Pumped) -> tuple[Floats, Floats]:
+    def needed(self, at: Ends, pumped: Pumped) -> tuple[Floats, Floats]:
         """Shares of them that it takes to condense, and to cool the liquid."""
-        heat = pumped.flow * (pumped.behind - np.maximum(at.liquid, f.liquid(at.condensing)))
-        to_cool = pumped.flow * at.liquid_heat / self._cooling * np.maximum(at.cooling, 0.0)
+        heat = pumped.flow * (pumped.behind - np.maximum(at.liquid, at.hot.liquid))
+        to_cool = pumped.flow * at.hot.liquid_heat / self._cooling * np.maximum(at.cooling, 0.0)
         return heat / (self._condensing * at.lift), to_cool
 
 
@@ -52,16 +52,16 @@ class Evaporators(Columns):
         mixed = air.water(self._inlet, column(runs, "humidity"), self._atmosphere)
         self._entering = air.enthalpy(self._inlet, mixed)
 
-    def needed(self, f: Fluid, at: Ends, pumped: Pumped) -> tuple[Floats, Floats]:
+    def needed(self, at: Ends, pumped: Pumped) -> tuple[Floats, Floats]:
         """Shares of them that it takes to boil the liquid, and to heat the vapour."""
         wet = self._entering - air.saturated(at.boiling, self._atmosphere)
         whole = self._flow * self._effective * np.maximum(wet, air.HEAT * at.drop)
-        heat = pumped.flow * (np.minimum(at.leaving, f.dry(at.boiling)) - at.liquid)
-        to_heat = pumped.flow * at.vapour_heat / self._heating * np.maximum(at.heating, 0.0)
+        heat = pumped.flow * (np.minimum(at.leaving, at.cold.dry) - at.liquid)
+        to_heat = pumped.flow * at.cold.vapour_heat / self._heating * np.maximum(at.heating, 0.0)
         return heat / whole, to_heat
 
-    def air_behind(self, f: Fluid, at: Ends, pumped: Pumped, boiled: Floats) -> Floats:
+    def air_behind(self, at: Ends, pumped: Pumped, boiled: Floats) -> Floats:
         """Temperature of the air behind them [K], where so much of each boils."""
         cooled = np.clip(boiled, 0.0, 1.0) * self._effective * at.drop
-        by_vapour = np.maximum(pumped.breathed - f.dry(at.boiling), 0.0) * pumped.flow
+        by_vapour = np.maximum(pumped.breathed - at.cold.dry, 0.0) * pumped.flow
         return np.asarray(self._inlet - cooled - by_vapour / (air.HEAT * self._flow))

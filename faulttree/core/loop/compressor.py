@@ -53,17 +53,17 @@ class Compressors(Columns):
 
     def pumped(self, f: Fluid, at: Ends) -> Pumped:
         """What they pump."""
-        dry, latent = f.dry(at.boiling), f.dry(at.boiling) - f.liquid(at.boiling)
+        dry = at.cold.dry
         driest = np.maximum(at.vapour_out, _DRIEST)
         vapour = np.where(self._keeps_liquid, driest, at.vapour_out)
-        kept = dry + np.maximum(at.leaving - dry, (_DRIEST - 1.0) * latent)
+        kept = dry + np.maximum(at.leaving - dry, (_DRIEST - 1.0) * at.cold.latent)
         breathed = np.where(self._keeps_liquid, kept, at.leaving)
-        density = f.dry_density(at.boiling) * at.boiling / (at.boiling + at.superheat) / vapour
+        density = at.cold.dry_density * at.boiling / (at.boiling + at.superheat) / vapour
 
         ratio, power = at.high / at.low, (f.exponent - 1.0) / f.exponent
         drawn = self._filled(f, at, ratio) * density * self._swept * self._turns
-        gas = f.dry_density(at.condensing)
-        back = self._leak * LEAK_AREA * np.sqrt(2.0 * gas * np.maximum(at.high - at.low, 1.0))
+        gas = 2.0 * at.hot.dry_density
+        back = self._leak * LEAK_AREA * np.sqrt(gas * np.maximum(at.high - at.low, 1.0))
         flow = drawn**2 / (drawn + back) + _LEAST
         each = at.low / density / power * (ratio**power - 1.0) / EFFICIENCY
         work = np.minimum(each * drawn, _MOST_RISE * flow)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from faulttree.core.loop.curves import lengthened, used
-from faulttree.core.loop.fluid import Floats, Fluid
+from faulttree.core.loop.fluid import Floats, Fluid, Saturated
 
 
 @dataclass(frozen=True, slots=True)
@@ -14,11 +14,11 @@ class Ends:
 
     Attributes:
         boiling, condensing: saturation temperatures of the low and the high side.
+        cold, hot: the refrigerant where it boils and where it condenses.
         drop, lift: how far they lie below the air at the evaporator, and above that outside.
         low, high: absolute pressures; the high one with that of air left in the loop.
         cooling, heating: transfer units where liquid is cooled, and vapour heated; below zero where
             mixture is left over.
-        liquid_heat, vapour_heat: heat capacities there.
         vapour_in, vapour_out: shares of vapour that leave condenser and evaporator.
         subcooling: of the liquid, below zero where mixture leaves the condenser.
         superheat: of the vapour, zero where mixture leaves the evaporator.
@@ -28,14 +28,14 @@ class Ends:
 
     boiling: Floats
     condensing: Floats
+    cold: Saturated
+    hot: Saturated
     drop: Floats
     lift: Floats
     low: Floats
     high: Floats
     cooling: Floats
     heating: Floats
-    liquid_heat: Floats
-    vapour_heat: Floats
     vapour_in: Floats
     vapour_out: Floats
     subcooling: Floats
@@ -55,30 +55,28 @@ def ends(
         more: the unknowns of cooling and heating, and the pressure that air adds [Pa].
     """
     cooling, heating = lengthened(more[0]), lengthened(more[1])
-    liquid_heat, vapour_heat = f.liquid_heat(condensing), f.vapour_heat(boiling)
-    latent_low = f.dry(boiling) - f.liquid(boiling)
-    latent_high = f.dry(condensing) - f.liquid(condensing)
+    cold, hot = f.saturated(boiling), f.saturated(condensing)
     # Where mixture is left over, how much goes on with the slope that it has at the border.
-    vapour_in = -np.expm1(np.minimum(cooling, 0.0) * liquid_heat * lift / latent_high)
-    vapour_out = np.exp(np.minimum(heating, 0.0) * vapour_heat * drop / latent_low)
-    offset = latent_high * vapour_in - liquid_heat * lift * used(cooling)
+    vapour_in = -np.expm1(np.minimum(cooling, 0.0) * hot.liquid_heat * lift / hot.latent)
+    vapour_out = np.exp(np.minimum(heating, 0.0) * cold.vapour_heat * drop / cold.latent)
+    offset = hot.latent * vapour_in - hot.liquid_heat * lift * used(cooling)
     superheat = drop * used(heating)
-    rise = vapour_heat * superheat - latent_low * (1.0 - vapour_out)
+    rise = cold.vapour_heat * superheat - cold.latent * (1.0 - vapour_out)
     return Ends(
         boiling,
         condensing,
+        cold,
+        hot,
         drop,
         lift,
-        low=f.pressure(boiling),
-        high=f.pressure(condensing) + more[2],
+        low=cold.pressure,
+        high=hot.pressure + more[2],
         cooling=cooling,
         heating=heating,
-        liquid_heat=liquid_heat,
-        vapour_heat=vapour_heat,
         vapour_in=np.asarray(vapour_in),
         vapour_out=np.asarray(vapour_out),
-        subcooling=-offset / liquid_heat,
+        subcooling=-offset / hot.liquid_heat,
         superheat=superheat,
-        leaving=f.dry(boiling) + rise,
-        liquid=f.liquid(condensing) + offset,
+        leaving=cold.dry + rise,
+        liquid=hot.liquid + offset,
     )

@@ -12,7 +12,7 @@ import numpy as np
 from faulttree.core.loop.columns import Columns, column
 from faulttree.core.loop.curves import sigmoid
 from faulttree.core.loop.ends import Ends
-from faulttree.core.loop.fluid import ZERO_C, Floats, Fluid, fluid
+from faulttree.core.loop.fluid import ZERO_C, Floats, fluid
 from faulttree.core.loop.parts import Loop, Metering, Run
 
 NOMINAL_OPENING, STEEPNESS = 0.6, 4.0
@@ -44,10 +44,10 @@ class Meterings(Columns):
         self._line = areas * LINE_AREA * (1.0 - column(runs, "restriction"))
         self._held = column(runs, "valve_held")
 
-    def passed(self, f: Fluid, at: Ends) -> Passed:
+    def passed(self, at: Ends) -> Passed:
         """What they let through."""
-        gas, liquid = f.dry_density(at.condensing), f.liquid_density(at.condensing)
-        density = 1.0 / (at.vapour_in / gas + (1.0 - at.vapour_in) / liquid)
+        vapour, liquid = at.vapour_in / at.hot.dry_density, 1.0 / at.hot.liquid_density
+        density = 1.0 / (vapour + (1.0 - at.vapour_in) * liquid)
         gain = 1.0 + TUBE_GAIN * np.maximum(at.subcooling, 0.0)
         free = self._area * np.where(self._is_tube, gain, self._opening(at))
         both = 1.0 / np.sqrt(1.0 / free**2 + 1.0 / self._line**2)

@@ -55,12 +55,12 @@ def _step(
     which: NDArray[np.intp],
     damping: Floats,
 ) -> Floats:
-    count = len(here)
-    slopes = np.empty((here.shape[1], count, count))
+    count, systems = here.shape
+    beside = np.tile(here, count)
     for index in range(count):
-        beside = here.copy()
-        beside[index] += _STEP
-        slopes[:, :, index] = ((off(beside, which) - there) / _STEP).T
+        beside[index, index * systems : (index + 1) * systems] += _STEP
+    missed = off(beside, np.tile(which, count)).reshape(len(there), count, systems)
+    slopes = np.asarray((missed - there[:, None, :]) / _STEP).transpose(2, 0, 1)
     downhill = np.einsum("nij,ni->nj", slopes, there.T)
     curved = np.einsum("nij,nik->njk", slopes, slopes)
     own = np.einsum("njj->nj", curved) + 1e-9

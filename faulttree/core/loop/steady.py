@@ -81,13 +81,13 @@ def _shown(balance: Balance, settled: Settled, runs: Sequence[Run]) -> dict[str,
     """Columns of Readings."""
     f, at, pumped = balance.fluid, settled.at, settled.pumped
     liquid = at.condensing - np.maximum(at.subcooling, 0.0)
-    heated = np.maximum(pumped.behind - f.dry(at.condensing), 0.0)
+    heated = np.maximum(pumped.behind - at.hot.dry, 0.0)
     return {
         "low_side": at.low - balance.atmosphere,
         "high_side": at.high - balance.atmosphere,
         "evaporator_in": at.boiling,
         "suction_pipe": at.boiling + at.superheat,
-        "discharge_pipe": at.condensing + heated / f.vapour_heat(at.condensing),
+        "discharge_pipe": at.condensing + heated / at.hot.vapour_heat,
         "liquid_pipe": liquid,
         "valve_in": np.minimum(liquid, f.temperature(settled.passed.valve_pressure)),
         "fin": at.boiling + _FIN_K + _at_probe(settled) * at.drop,
