@@ -14,7 +14,7 @@ from faulttree.core.loop.parts import Loop, Metering, Run
 
 CONDENSER, LIQUID_LINE, EVAPORATOR, SUCTION_LINE = 0.60, 0.10, 0.55, 0.35
 COILS = CONDENSER + LIQUID_LINE + EVAPORATOR + SUCTION_LINE
-VESSEL = {Metering.VALVE: 0.30, Metering.TUBE: 0.35}
+VESSEL = {Metering.VALVE: 0.30, Metering.TUBE: 0.22}
 """Volumes in proportion: coils and pipes, and receiver or accumulator; common size, no source."""
 KEPT_BELOW, KEPT_WIDTH = 5.0, 1.5
 """Where a receiver is half full, the liquid leaving it is so much below saturation; how sharply it

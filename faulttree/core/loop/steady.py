@@ -26,7 +26,7 @@ the ducts give. Common practice, no source."""
 _PROBE, _SEEN = 0.8, 0.8
 """Share of the evaporator in front of the thermostat's probe; how far the fins round it follow the
 air once nothing boils there any more. Common practice, no source."""
-_BEYOND_K = 3.0
+_BEYOND_K, _OVERFULL = 3.0, 0.005
 
 
 @lru_cache(maxsize=64)
@@ -66,7 +66,14 @@ def _together(loop: Loop, runs: Sequence[Run]) -> list[Readings]:
     unknowns, _ = solved(lambda u, which: balance.part(which).settled(u).off, start)
     settled = balance.settled(unknowns)
     columns = _shown(balance, settled, runs)
-    beyond = settled.at.condensing > balance.fluid.hottest - _BEYOND_K
+    hottest = balance.fluid.hottest - _BEYOND_K
+    # Coils full of liquid hold no more; what is left over would burst them.
+    overfull = settled.off[3] < -_OVERFULL
+    highest = balance.fluid.pressure(np.array(hottest)) - balance.atmosphere
+    columns["high_side"] = np.where(
+        overfull, np.maximum(columns["high_side"], highest), columns["high_side"]
+    )
+    beyond = overfull | (settled.at.condensing > hottest)
     return [
         Readings(
             **{name: float(values[i]) for name, values in columns.items()},

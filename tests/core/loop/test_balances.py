@@ -1,5 +1,7 @@
 """What must hold whatever is wrong: heat in equals heat out, and all balances are met."""
 
+from itertools import pairwise
+
 import numpy as np
 import pytest
 from hypothesis import given, settings
@@ -89,3 +91,14 @@ def test_together_or_alone_a_loop_settles_the_same(loop, runs):
         if not alone.is_beyond:
             assert one.low_side == pytest.approx(alone.low_side, rel=1e-5, abs=20)
             assert one.high_side == pytest.approx(alone.high_side, rel=1e-5, abs=20)
+
+
+@pytest.mark.parametrize("metering", Metering)
+def test_the_more_charge_the_higher_the_high_side(metering):
+    """Up to where the coils are full, and what a cut-out would have ended long before."""
+    runs = [Run(charge=1.0 + 0.04 * step) for step in range(30)]
+    found = running(Loop(metering=metering), runs)
+    pressures = [each.high_side for each in found]
+    assert all(later >= earlier - 500 for earlier, later in pairwise(pressures))
+    assert found[-1].is_beyond
+    assert pressures[-1] > 3e6
