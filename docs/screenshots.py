@@ -22,7 +22,7 @@ from textual.widgets import Input
 from faulttree.beginning import Beginning
 from faulttree.cli.plain import PlainWalk
 from faulttree.core.units import UnitSystem
-from faulttree.core.walk.asks import Ask
+from faulttree.core.walk.asks import Ask, AskKind
 from faulttree.core.walk.events import Complaint, Intake
 from faulttree.core.walk.respond import Recorded
 from faulttree.files import places
@@ -50,17 +50,27 @@ TO_FEED = (
 """Answers that lead to the feed at the motor: outcome, reading, outcome, vehicle data, current,
 battery."""
 FROM_FEED_ON = ("12.30", "3.55", "0.04", "3.41", "3.36")
-SIZE, BROAD = (100, 30), (124, 36)
+COOLING = "ac-poor-cooling"
+COOLING_READ = {
+    "ambient": "31 C",
+    "low-side": "95 kPa",
+    "high-side": "1120 kPa",
+    "suction-pipe": "13 C",
+    "liquid-pipe": "43 C",
+    "discharge-pipe": "88 C",
+}
+"""Step to reading: a system that is short of refrigerant."""
+SIZE, BROAD, TALL = (100, 30), (124, 36), (92, 62)
 _FONT_FACE = re.compile(r"\s*@font-face \{.*?\}", re.DOTALL)
 _MADE_WITH = re.compile(r"\s*<!--.*?-->")
 _FONTS = '"DejaVu Sans Mono", Menlo, Consolas, "Liberation Mono", monospace'
 
 
-def begun() -> Session:
+def begun(tree: str = TREE, intake: Intake = INTAKE) -> Session:
     """The case, with nothing answered yet."""
-    opened = open_tree(TREE)
+    opened = open_tree(tree)
     beginning = Beginning(
-        opened.tree, opened.vehicle, INTAKE, UnitSystem.METRIC, circuit=opened.circuit
+        opened.tree, opened.vehicle, intake, UnitSystem.METRIC, circuit=opened.circuit
     )
     now = datetime(2026, 11, 25, 9, 30, tzinfo=UTC)
     session = Session.begin(places.cases_folder(), beginning, lambda: now)
@@ -75,6 +85,18 @@ def walked(answers: Sequence[str]) -> Session:
         outcome = session.answer(text)
         if not isinstance(outcome, Recorded):
             raise SystemExit(f"“{text}” at {session.ask.step_id} is not taken: {outcome}")
+    return session
+
+
+def gauges_read() -> Session:
+    """A case of weak cooling, with its gauges and pipes read one after the other."""
+    session = begun(COOLING, Intake(words="It blows but never gets really cold"))
+    for step_id, text in COOLING_READ.items():
+        session.aside(step_id)
+        while session.ask.kind in (AskKind.VEHICLE_VALUE, AskKind.VEHICLE_TEXT):
+            session.answer("250 m" if session.ask.name == "altitude" else "")
+        if not isinstance(session.answer(text), Recorded):
+            raise SystemExit(f"“{text}” at {step_id} is not taken")
     return session
 
 
@@ -145,6 +167,9 @@ def make(folder: Path) -> None:
         session = walked((*TO_FEED, *FROM_FEED_ON[:2]))
         svg = asyncio.run(picture(session, keys=("u",), size=BROAD))
         (folder / "suspects.svg").write_text(svg, "utf-8")
+    with own_places():
+        svg = asyncio.run(picture(gauges_read(), keys=("h",), size=TALL))
+        (folder / "gauges.svg").write_text(svg, "utf-8")
     with own_places():
         walked(TO_FEED)
         (folder / "home.svg").write_text(asyncio.run(picture(None, "weak air")), "utf-8")

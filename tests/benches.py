@@ -12,7 +12,18 @@ from faulttree.files.documents import bench_from_bytes, circuit_from_bytes, tree
 
 GATE = Path(__file__).parent / "data" / "bench"
 SHIPPED = Path(__file__).parents[1] / "trees"
-TREES = ("ac-clutch-request", "blower-some-speeds", "no-crank-intermittent")
+TREES = (
+    "ac-airflow-fades",
+    "ac-clutch-cycles-fast",
+    "ac-clutch-drops-out-hot",
+    "ac-clutch-request",
+    "ac-poor-cooling",
+    "ac-warm-at-idle",
+    "blower-some-speeds",
+    "heater-no-heat",
+    "no-crank-intermittent",
+    "temperature-stays-the-same",
+)
 
 Changes = tuple[tuple[str, str], ...]
 """Pieces of a text and what stands in their place; each must be there once."""

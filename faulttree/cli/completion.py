@@ -42,6 +42,8 @@ def run(arguments: argparse.Namespace) -> int:
             action.complete = {"bash": function, "zsh": function}  # type: ignore[attr-defined]
         elif action.dest in ("paths", "vehicle", "answers", "write", "file", "marks"):
             action.complete = shtab.FILE  # type: ignore[attr-defined]
+        elif action.dest == "pictures":
+            action.complete = shtab.DIRECTORY  # type: ignore[attr-defined]
     preamble: dict[str, str] = {"bash": _functions(_BASH), "zsh": _functions(_ZSH)}
     script = shtab.complete(top, arguments.shell, preamble=preamble)  # type: ignore[arg-type]
     print(script)

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from importlib import import_module
 
 from faulttree import __version__, start
-from faulttree.cli import terminal
+from faulttree.cli import gauges_options, terminal
 from faulttree.cli.exits import CANNOT_RUN
 from faulttree.cli.trace_options import add_options
 
@@ -35,7 +35,7 @@ def parser() -> argparse.ArgumentParser:
     commands = top.add_subparsers(dest="command", metavar="COMMAND")
     for add in (_walk, _resume, _trees, _cases, _report, _check, _prove, _expect, _order):
         add(commands)
-    for add in (_trace, _calc, _instruments, _cautions, _completion):
+    for add in (_trace, _calc, _gauges, _instruments, _cautions, _completion):
         add(commands)
     return top
 
@@ -60,8 +60,8 @@ def main(argv: Sequence[str] | None = None) -> int:
 
 
 def _with_signs(argv: Sequence[str]) -> list[str]:
-    """A number below zero behind `calc` gets the minus sign proper: -40C is no option."""
-    if list(argv[:1]) != ["calc"]:
+    """A number below zero behind a sum or a gauge gets the minus sign proper: -40C is no option."""
+    if not argv or argv[0] not in ("calc", "gauges"):
         return list(argv)
     return [f"−{w[1:]}" if w[0:1] == "-" and w[1:2] in _NUMERALS else w for w in argv]
 
@@ -122,6 +122,9 @@ def _report(commands: "Commands") -> None:
     report = commands.add_parser("report", help="write the record of a case as Markdown")
     report.add_argument("case", metavar="CASE", help="id of a case, or its beginning or end")
     report.add_argument("--json", action="store_true", help="as JSON")
+    report.add_argument(
+        "--pictures", metavar="FOLDER", type=_path, help="write drawings of its gauges there"
+    )
     report.set_defaults(module="report")
 
 
@@ -215,6 +218,11 @@ def _calc(commands: "Commands") -> None:
     calc.add_argument("--json", action="store_true", help="as JSON")
     calc.add_argument("--ids", action="store_true", help="names only, one a line")
     calc.set_defaults(module="calc")
+
+
+def _gauges(commands: "Commands") -> None:
+    gauges = commands.add_parser("gauges", help="low and high side: expected today, and as read")
+    gauges_options.add_options(gauges, _path, UNITS)
 
 
 def _instruments(commands: "Commands") -> None:

@@ -3,15 +3,17 @@
 from collections.abc import Callable, Sequence
 
 from faulttree.case_bench.why_not import CannotTellError
+from faulttree.cli.output import has_all_letters
 from faulttree.cli.plain_calc import PlainCalc
 from faulttree.cli.plain_next import next_test_lines, take_next
-from faulttree.cli.plain_print import PlainPrint
+from faulttree.cli.plain_print import WIDTH, PlainPrint
 from faulttree.cli.plain_settling import PlainSettling
 from faulttree.cli.plain_steps import PlainSteps
 from faulttree.cli.plain_suspects import suspect_lines
 from faulttree.core.instruments import Instrument
 from faulttree.core.tree import Conclude, Measure, WorkOut
 from faulttree.core.walk.events import INTAKE_LABELS
+from faulttree.core.walk.on_gauges import on_gauges
 from faulttree.core.walk.respond import Refused, read_complaint
 from faulttree.render import answers
 from faulttree.render import step as step_text
@@ -31,6 +33,7 @@ Type the reading and press Enter. Besides readings you can type:
   bands                what each band means and where it leads
   expected             what this step reads: healthy, and under each fault
   suspects NAME        what is suspect; with a name or number, why
+  gauges               low and high side: expected, read, and the cycle
   next NUMBER          the best next tests; with NUMBER asks one aside
   return               back to the tree from a test aside
   path                 the steps so far
@@ -135,6 +138,18 @@ class PlainCommands:
         """What is suspect after the readings, or why one of them is."""
         self._print.labelled(suspect_lines(self._session, rest))
 
+    def gauges(self, _rest: str) -> None:
+        """Gauges and cycle, with what is expected today."""
+        from faulttree.render.gauges_here import NO_GAUGES
+        from faulttree.render.on_gauges import on_gauges_text
+
+        on = on_gauges(self._session.state)
+        if on is None:
+            self._print.say(NO_GAUGES)
+            return
+        units, only_ascii = self._session.state.units, not has_all_letters()
+        self._print.lines(on_gauges_text(on, units, WIDTH, only_ascii).splitlines())
+
     def next_test(self, rest: str) -> None:
         """The best next tests, or ask one of them aside from the tree."""
         if not rest:
@@ -216,6 +231,7 @@ COMMANDS: dict[str, Callable[[PlainCommands, str], None]] = {
     "bands": PlainCommands.bands,
     "expected": PlainCommands.expected,
     "suspects": PlainCommands.suspects,
+    "gauges": PlainCommands.gauges,
     "next": PlainCommands.next_test,
     "return": PlainCommands.return_to_tree,
     "options": PlainCommands.options,

@@ -94,6 +94,8 @@ INHG_PA = 3386.389
 """Conventional inch of mercury [Pa]. Source: NIST SP 811 (2008), B.8, 3.386 389 E+03."""
 TECHNICAL_ATMOSPHERE_PA = 98066.5
 """Kilogram-force per square centimetre [Pa], exact. Source: NIST SP 811 (2008), B.8."""
+BTU_PER_LB = 2326.0
+"""Btu (International Table) per pound [J/kg], exact. Source: NIST SP 811 (2008), B.8."""
 FAHRENHEIT_OFFSET_K = 459.67 * 5 / 9
 """0 degF [K]. Source: NIST SP 811 (2008), B.8: T/K = (t/degF + 459.67)/1.8."""
 

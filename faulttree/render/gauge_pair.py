@@ -63,7 +63,7 @@ class GaugeScale:
 
 
 @dataclass(frozen=True, slots=True)
-class Window:
+class Expected:
     """The pressures expected today, both ends among them [Pa], and where they are published.
 
     Raises:
@@ -110,16 +110,16 @@ class Gauge:
     Attributes:
         name: which it is, in words: `Low side`.
         scale: its scale.
-        window: what is expected; None where nothing is published for today.
+        expected: what is expected; None where nothing is published for today.
         reading: what was read; None before measuring.
-        why_no_window: said in place of a window.
+        why_none_expected: said in its place.
     """
 
     name: str
     scale: GaugeScale
-    window: Window | None = None
+    expected: Expected | None = None
     reading: GaugeReading | None = None
-    why_no_window: str = "no figure is published for today's conditions"
+    why_none_expected: str = "no figure is published for today's conditions"
 
 
 @dataclass(frozen=True, slots=True)

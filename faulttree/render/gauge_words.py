@@ -5,8 +5,9 @@ from dataclasses import dataclass
 
 from faulttree.core.figures import show, show_measured
 from faulttree.core.units import INHG_PA, Quantity, UnitSystem
-from faulttree.render.gauge_pair import Gauge, GaugePair, GaugeReading, Window
+from faulttree.render.gauge_pair import Expected, Gauge, GaugePair, GaugeReading
 from faulttree.render.scale import SIGNS
+from faulttree.render.span import span as span_of
 
 TITLE = "Low-side and high-side pressure"
 _GAUGE = Quantity.GAUGE_PRESSURE
@@ -18,8 +19,8 @@ class Verdict:
 
     Attributes:
         text: in words, the name of the gauge first.
-        tone: good inside the window, fault outside it, unclear where that is not known; plain
-            before measuring.
+        tone: good inside what is expected, fault outside it, unclear where that is not known;
+            plain before measuring.
     """
 
     text: str
@@ -33,9 +34,9 @@ class Verdict:
 
 def verdict(gauge: Gauge, units: UnitSystem) -> Verdict:
     """What is read on a gauge, and how it lies to what is expected."""
-    window, reading = gauge.window, gauge.reading
+    expected, reading = gauge.expected, gauge.reading
     if reading is None:
-        told = f"expected {span(window, units)}" if window else gauge.why_no_window
+        told = f"expected {span(expected, units)}" if expected else gauge.why_none_expected
         return Verdict(f"{gauge.name}: not measured yet; {told}")
     told, tone = _compared(gauge, reading, units)
     note = f"; {reading.note}" if reading.note else ""
@@ -44,12 +45,12 @@ def verdict(gauge: Gauge, units: UnitSystem) -> Verdict:
 
 def _compared(gauge: Gauge, reading: GaugeReading, units: UnitSystem) -> tuple[str, str]:
     """How a reading lies to what is expected, and the tone of that."""
-    window = gauge.window
-    if window is None:
-        return f"; {gauge.why_no_window}", "unclear"
-    place = _place(window, reading.value)
-    told = f", {place} the expected {span(window, units)}"
-    touched = _touched(window, reading)
+    expected = gauge.expected
+    if expected is None:
+        return f"; {gauge.why_none_expected}", "unclear"
+    place = _place(expected, reading.value)
+    told = f", {place} the expected {span(expected, units)}"
+    touched = _touched(expected, reading)
     if touched:
         reach = "its limit of error reaches over " + " and ".join(touched)
         return f"{told}, but too close to call: {reach}", "unclear"
@@ -61,18 +62,16 @@ def reading_label(reading: GaugeReading, units: UnitSystem) -> str:
     return show(reading.value, _GAUGE, units, reading.step or None)
 
 
-def span(window: Window, units: UnitSystem) -> str:
+def span(expected: Expected, units: UnitSystem) -> str:
     """What is expected, in each unit: `24 to 35 psi (165 to 241 kPa)`."""
-    systems = (UnitSystem.US, UnitSystem.METRIC) if units is UnitSystem.BOTH else (units,)
-    first, *others = (_span(window, system) for system in systems)
-    return f"{first} ({others[0]})" if others else first
+    return span_of((expected.low, expected.high), _GAUGE, units)
 
 
 def lines_below(pair: GaugePair) -> Iterator[str]:
-    """Where the windows come from, the conditions, and the notes."""
-    sources = {g.name: g.window.source for g in pair.gauges if g.window and g.window.source}
+    """Where what is expected comes from, the conditions, and the notes."""
+    sources = {g.name: g.expected.source for g in pair.gauges if g.expected and g.expected.source}
     if len(sources) == len(pair.gauges) and len(set(sources.values())) == 1:
-        yield f"Expected by: {pair.low.window.source}" if pair.low.window else ""
+        yield f"Expected by: {pair.low.expected.source}" if pair.low.expected else ""
     else:
         yield from (f"{name}, expected by: {source}" for name, source in sources.items())
     if pair.conditions:
@@ -81,9 +80,9 @@ def lines_below(pair: GaugePair) -> Iterator[str]:
 
 
 def legend(pair: GaugePair) -> Iterator[tuple[str, str]]:
-    """The signs of the drawing that need a word, as (`window`, words)."""
-    if any(gauge.window for gauge in pair.gauges):
-        yield "window", "expected"
+    """The signs of the drawing that need a word, as (`expected`, words)."""
+    if any(gauge.expected for gauge in pair.gauges):
+        yield "expected", "expected"
     if any(gauge.reading for gauge in pair.gauges):
         yield "reading", "read"
     if any(gauge.scale.low_end < 0 for gauge in pair.gauges):
@@ -101,22 +100,17 @@ def _read(gauge: Gauge, reading: GaugeReading, units: UnitSystem) -> str:
     return ", ".join(parts)
 
 
-def _place(window: Window, value: float) -> str:
-    if value < window.low:
+def _place(expected: Expected, value: float) -> str:
+    if value < expected.low:
         return "below"
-    return "above" if value > window.high else "inside"
+    return "above" if value > expected.high else "inside"
 
 
-def _touched(window: Window, reading: GaugeReading) -> list[str]:
+def _touched(expected: Expected, reading: GaugeReading) -> list[str]:
     """The edges that lie within the limit of error of a reading."""
-    edges = {"the lower edge": window.low, "the upper edge": window.high}
+    edges = {"the lower edge": expected.low, "the upper edge": expected.high}
     return [
         name
         for name, edge in edges.items()
         if reading.error > 0 and abs(reading.value - edge) <= reading.error
     ]
-
-
-def _span(window: Window, system: UnitSystem) -> str:
-    low, high = (show(value, _GAUGE, system) for value in (window.low, window.high))
-    return high if low == high else f"{low.rsplit(' ', 1)[0]} to {high}"

@@ -1,7 +1,7 @@
 """Two pressure gauges drawn in signs: low side above, high side below, each on a scale of its own.
 
-The window is drawn on the scale, the reading marked above it. Words before each gauge say which it
-is and how the reading lies, so that neither colour nor place has to tell it.
+What is expected is drawn on the scale, the reading marked above it. Words before each gauge say
+which it is and how the reading lies, so that neither colour nor place has to tell it.
 """
 
 import textwrap
@@ -21,7 +21,7 @@ from faulttree.render.scale import Row, Segment, as_text
 NARROWEST = 40
 """Columns below which no scale is drawn; the words stand alone."""
 _LINE, _VACUUM, _EXPECTED, _TICK, _MARK = "─", ".", "═", "│", "v"
-_LEGEND = {"window": f"[{_EXPECTED * 2}]", "reading": _MARK, "vacuum": _VACUUM * 3}
+_LEGEND = {"expected": f"[{_EXPECTED * 2}]", "reading": _MARK, "vacuum": _VACUUM * 3}
 _LONGEST_NAME = 8
 
 
@@ -100,24 +100,24 @@ class _Drawn:
             cells[:zero] = [(_VACUUM, "plain")] * zero
         for tick in self.gauge.scale.drawn_ticks:
             cells[self.column(tick.at)] = (_TICK, "plain")
-        self._draw_window(cells)
+        self._draw_expected(cells)
         for cell_tone, group in groupby(cells, key=lambda cell: cell[1]):
             line = "".join(sign for sign, _ in group)
             yield Segment(in_ascii(line) if self.paper.only_ascii else line, cell_tone)
 
-    def _draw_window(self, cells: list[tuple[str, str]]) -> None:
+    def _draw_expected(self, cells: list[tuple[str, str]]) -> None:
         """What is expected, over the ticks' line; its ends in brackets where they are in sight."""
-        window, scale = self.gauge.window, self.gauge.scale
-        if window is None or window.high < scale.low_end or window.low > scale.high_end:
+        expected, scale = self.gauge.expected, self.gauge.scale
+        if expected is None or expected.high < scale.low_end or expected.low > scale.high_end:
             return
-        first, last = self.column(window.low), self.column(window.high)
+        first, last = self.column(expected.low), self.column(expected.high)
         for at in range(first, last + 1):
             sign = cells[at][0]
             cells[at] = (_TICK if sign == _TICK else _EXPECTED, "good")
         if first < last:
-            if scale.holds(window.low):
+            if scale.holds(expected.low):
                 cells[first] = ("[", "good")
-            if scale.holds(window.high):
+            if scale.holds(expected.high):
                 cells[last] = ("]", "good")
 
     def _marker(self, units: UnitSystem) -> str:

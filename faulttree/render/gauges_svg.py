@@ -19,7 +19,7 @@ _MARGIN = 20
 _BAR = 24
 _ROW = 17
 _SMALL = 12
-_EXPECTED = "#d0d0d0"
+_GREY = "#d0d0d0"
 _DOTS = "2 4"
 _LONGEST = 12
 
@@ -49,7 +49,7 @@ class _DrawnGauge:
     def draw(self, units: UnitSystem) -> float:
         """All of it; returns where it ends."""
         self._bar()
-        self._window()
+        self._expected()
         self._ticks()
         self._marker(units)
         for index, name in enumerate(self.gauge.scale.row_names):
@@ -67,15 +67,15 @@ class _DrawnGauge:
             middle = self.top + _BAR / 2
             _vacuum(self.drawing, (LEFT + 4, middle), self.x(0) - 2)
 
-    def _window(self) -> None:
-        window, scale = self.gauge.window, self.gauge.scale
-        if window is None or window.high < scale.low_end or window.low > scale.high_end:
+    def _expected(self) -> None:
+        expected, scale = self.gauge.expected, self.gauge.scale
+        if expected is None or expected.high < scale.low_end or expected.low > scale.high_end:
             return
-        left, right = self.x(window.low), self.x(window.high)
+        left, right = self.x(expected.low), self.x(expected.high)
         self.drawing.box(
-            (left, self.top), right - left, _BAR, fill=_EXPECTED, stroke="none", class_="window"
+            (left, self.top), right - left, _BAR, fill=_GREY, stroke="none", class_="expected"
         )
-        for edge, at in ((window.low, left), (window.high, right)):
+        for edge, at in ((expected.low, left), (expected.high, right)):
             if scale.holds(edge):
                 self.drawing.line((at, self.top), (at, self.bottom + 4), 3)
 
@@ -142,8 +142,8 @@ def _legend(drawing: Drawing, pair: GaugePair, y: float) -> float:
     x = float(_MARGIN)
     entries = list(legend(pair))
     for sign, words in entries:
-        if sign == "window":
-            drawing.box((x, y - 12), 28, 14, fill=_EXPECTED, stroke="none")
+        if sign == "expected":
+            drawing.box((x, y - 12), 28, 14, fill=_GREY, stroke="none")
             drawing.line((x, y - 12), (x, y + 5), 3)
             drawing.line((x + 28, y - 12), (x + 28, y + 5), 3)
         elif sign == "reading":

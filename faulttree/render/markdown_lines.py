@@ -2,12 +2,24 @@
 
 import re
 import textwrap
+from collections.abc import Iterable, Iterator
 
 from faulttree.render.markdown_text import at_line_start
 
 _MARKER = re.compile(r" *(?:- |\d+\. |> )?")
+FENCE = "```"
+"""Before and after lines that stay as they are."""
 _ESCAPE = "\\"
 """What a broken line may have to begin with, so that it means no markup."""
+
+
+def all_wrapped(lines: Iterable[str], width: int) -> Iterator[str]:
+    """Lines of Markdown as more of them, but for those between fences."""
+    is_fenced = False
+    for line in lines:
+        is_fence = line == FENCE
+        is_fenced ^= is_fence
+        yield from [line] if is_fence or is_fenced else wrapped(line, width)
 
 
 def wrapped(line: str, width: int) -> list[str]:

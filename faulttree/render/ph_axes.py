@@ -4,12 +4,10 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from faulttree.core.units import Quantity, UnitSystem, display_units
+from faulttree.core.units import BTU_PER_LB, Quantity, UnitSystem, display_units
 from faulttree.render.axis import even_steps, log_steps
 from faulttree.render.ph_cycle import PhChart
 
-BTU_PER_LB = 2326.0
-"""Btu (International Table) per pound [J/kg], exact. Source: NIST SP 811 (2008), B.8."""
 _MARGIN = 0.04
 _SMALLEST_SPAN = 1e4, 0.1
 """Axes are not stretched beyond these, in J/kg and in the logarithm of the pressure."""

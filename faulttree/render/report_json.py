@@ -13,6 +13,7 @@ from faulttree.core.walk.record import record
 from faulttree.core.walk.run_words import proves
 from faulttree.core.walk.state import WalkState
 from faulttree.render import answers
+from faulttree.render.report_gauges import gauges_to_report
 
 
 def report_json(
@@ -37,11 +38,22 @@ def report_json(
         "aside": [_visit(state, visit) for visit in taken_aside(state)],
         "conclusion": _conclusion(state, at),
         **said,
+        **_gauges(state),
         "still-fitted": {name: place_for(state, what) for name, what in state.fitted.items()},
         "record": [
             {**event_to_json(line.event), "standing": line.standing.value} for line in record(state)
         ],
     }
+
+
+def _gauges(state: WalkState) -> dict[str, Any]:
+    """What was read on gauges, where something was."""
+    on = gauges_to_report(state)
+    if on is None:
+        return {}
+    from faulttree.render.on_gauges_json import on_gauges_json  # it brings in the cycle
+
+    return {"gauges": on_gauges_json(on)}
 
 
 def _visit(state: WalkState, visit: Visit) -> dict[str, Any]:

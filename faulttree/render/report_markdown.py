@@ -1,14 +1,15 @@
 """The report of a case in Markdown: what the customer asks first, then all that was done."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from faulttree.core.walk.path import Position, Stage, position
 from faulttree.core.walk.state import WalkState
 from faulttree.render import answers
-from faulttree.render.markdown_lines import wrapped
+from faulttree.render.markdown_lines import all_wrapped
 from faulttree.render.markdown_text import words
 from faulttree.render.report_basis import basis, cautions, left_to_the_shop
 from faulttree.render.report_facts import moment
+from faulttree.render.report_gauges import gauges
 from faulttree.render.report_steps import aside, behaviour, changed, ruled_out, steps
 from faulttree.render.report_summary import evidence, in_short
 from faulttree.render.report_traces import traces
@@ -23,6 +24,7 @@ def report_markdown(
     found: tuple[str, ...] = (),
     width: int = WIDTH,
     readings_say: Sequence[str] = (),
+    pictures: Mapping[str, str] | None = None,
 ) -> str:
     """The whole report.
 
@@ -32,12 +34,14 @@ def report_markdown(
         found: what was found in the case's files, if anything.
         width: longest line wanted [characters].
         readings_say: the section on suspects, ready for Markdown; empty leaves it out.
+        pictures: where drawings of the gauges are, as a link from the report, by their names.
     """
     at = position(state)
     sections: tuple[Iterable[str], ...] = (
         _head(state, case_id, at, found),
         in_short(state, at),
         evidence(state, at),
+        gauges(state, width, pictures or {}),
         readings_say,
         steps(state, at),
         aside(state, at),
@@ -50,7 +54,7 @@ def report_markdown(
         left_to_the_shop(state),
     )
     lines = (line for section in sections for line in section)
-    return "\n".join(part for line in lines for part in wrapped(line, width)) + "\n"
+    return "\n".join(all_wrapped(lines, width)) + "\n"
 
 
 def _head(state: WalkState, case_id: str, at: Position, found: tuple[str, ...]) -> Iterator[str]:

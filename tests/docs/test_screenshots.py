@@ -10,6 +10,7 @@ ROOT = Path(__file__).parents[2]
 SCRIPT = ROOT / "docs" / "screenshots.py"
 PICTURES = SCRIPT.parent / "pictures"
 NAMES = ("home", "measure", "measure-light", "too-close", "conclusion", "expected", "suspects")
+NAMES += ("gauges",)
 
 
 def _make(folder: Path) -> Path:
@@ -53,6 +54,7 @@ def test_the_pictures_show_what_they_are_named_after(made: Path):
     assert "Accept this conclusion" in shown["conclusion"]
     assert "Healthy:" in shown["expected"]
     assert "Suspects after 6 readings" in shown["suspects"]
+    assert "R-134a: pressure and enthalpy" in shown["gauges"]
     assert shown["measure"] == shown["measure-light"]
     assert "too close to call" in (made / "plain.txt").read_text("utf-8")
 

@@ -8,6 +8,7 @@ from golden import assert_golden
 from proofs import Changes, cargo, words
 
 from faulttree.core.bench.bench import Bench
+from faulttree.core.bench.looks import Supplied
 from faulttree.core.circuit.netlist import Supply
 from faulttree.core.proof.expected import expected_at
 from faulttree.core.proof.set_up import set_up
@@ -97,7 +98,7 @@ def test_one_battery_stands_for_all():
     supply = Supply(12.0, 0.01)
     one, judge = set_up(
         bench.tree, bench.circuit.model, bench.sheet, None,
-        supplies={"as read, 12 V": (supply, supply)},
+        supplies={"as read, 12 V": Supplied(supply, supply)},
     )  # fmt: skip
     text = expected_text("battery-rest", expected_at(one, judge, "battery-rest"), words(one.tree))
     assert "healthy: 11.98 V ±0.08 V: + charged (as read, 12 V)" in text

@@ -1,6 +1,6 @@
 """The gauge pair: marks in proportion, words that agree with them, nothing beyond the paper.
 
-Scales, windows and readings are made up for these tests.
+Scales, expected pressures and readings are made up for these tests.
 """
 
 import re
@@ -16,12 +16,12 @@ from hypothesis import strategies as st
 
 from faulttree.core.units import PSI_PA, UnitSystem
 from faulttree.render.gauge_pair import (
+    Expected,
     Gauge,
     GaugePair,
     GaugeReading,
     GaugeScale,
     Tick,
-    Window,
     even_scale,
 )
 from faulttree.render.gauge_words import reading_label, verdict
@@ -45,18 +45,18 @@ def _reading(psi, error=0.0, **more):
     return GaugeReading(psi * PSI_PA, error * PSI_PA, PSI_PA, **more)
 
 
-def _low(reading=None, window=(24, 35), units=UnitSystem.US):
+def _low(reading=None, expected=(24, 35), units=UnitSystem.US):
     scale = even_scale(-15 * PSI_PA, 120 * PSI_PA, units, _saturation)
-    expected = window and Window(window[0] * PSI_PA, window[1] * PSI_PA, SHEET)
-    return Gauge("Low side", scale, expected, reading)
+    edges = expected and Expected(expected[0] * PSI_PA, expected[1] * PSI_PA, SHEET)
+    return Gauge("Low side", scale, edges, reading)
 
 
 def _pair(low=None, high=None, units=UnitSystem.US):
     scale = even_scale(0, 500 * PSI_PA, units, _saturation)
-    window = Window(190 * PSI_PA, 230 * PSI_PA, SHEET)
+    expected = Expected(190 * PSI_PA, 230 * PSI_PA, SHEET)
     return GaugePair(
         _low(low, units=units),
-        Gauge("High side", scale, window, high),
+        Gauge("High side", scale, expected, high),
         units,
         "30 °C, humidity 50 %, R-134a, 300 m above the sea",
         ("°F: where R-134a boils and condenses at that pressure.",),
@@ -68,7 +68,7 @@ PAIRS = {
     "as expected, and too high": _pair(_reading(28, 1, note="boils at 32 °F"), _reading(250, 5)),
     "metric, vacuum": _pair(_reading(-10), _reading(200), UnitSystem.METRIC),
     "both units, off the scale": _pair(_reading(130), _reading(600), UnitSystem.BOTH),
-    "nothing published": replace(_pair(), low=_low(_reading(30), window=None)),
+    "nothing published": replace(_pair(), low=_low(_reading(30), expected=None)),
 }
 
 
@@ -118,10 +118,10 @@ def test_the_drawn_marker_stands_in_proportion(psi):
 
 
 @given(ends=st.tuples(st.floats(-15, 120), st.floats(-15, 120)).map(sorted))
-def test_the_window_stands_in_proportion(ends):
+def test_what_is_expected_stands_in_proportion(ends):
     low, high = ends
-    pair = replace(_pair(), low=_low(window=(low, high)))
-    box = _shapes(gauges_svg(pair), "rect", "window")[0]
+    pair = replace(_pair(), low=_low(expected=(low, high)))
+    box = _shapes(gauges_svg(pair), "rect", "expected")[0]
     left, width = float(box.get("x")), float(box.get("width"))
     per_psi = (RIGHT - LEFT) / 135
     assert left == pytest.approx(LEFT + (low + 15) * per_psi, abs=0.01)
@@ -142,7 +142,7 @@ def test_the_window_stands_in_proportion(ends):
         (35.1, "above", "fault"),
     ],
 )
-def test_both_edges_belong_to_the_window(psi, place, tone):
+def test_both_edges_belong_to_what_is_expected(psi, place, tone):
     told = verdict(_low(_reading(psi)), UnitSystem.US)
     assert f", {place} the expected 24 to 35 psi" in told.text
     assert told.tone == tone
@@ -165,19 +165,19 @@ def test_the_error_is_drawn_to_both_sides():
     assert _shapes(gauges_svg(_pair(_reading(60, 20))), "line", "error")
 
 
-def test_before_measuring_there_is_no_marker_and_the_window_is_told():
+def test_before_measuring_there_is_no_marker_and_what_is_expected_is_told():
     assert _said(_low()) == "Low side: not measured yet; expected 24 to 35 psi"
     assert verdict(_low(), UnitSystem.US).tone == "plain"
     assert not any(segment.tone == "mark" for row in gauge_rows(_pair()) for segment in row)
     assert not _shapes(gauges_svg(_pair()), "polygon", "reading")
 
 
-def test_without_a_window_none_is_drawn_and_the_reason_is_told():
-    gauge = replace(_low(_reading(30), window=None), why_no_window="nothing below 15 °C")
+def test_where_nothing_is_expected_none_is_drawn_and_the_reason_is_told():
+    gauge = replace(_low(_reading(30), expected=None), why_none_expected="nothing below 15 °C")
     assert _said(gauge) == "Low side: 30 psi; nothing below 15 °C"
-    pair = replace(_pair(), low=gauge, high=replace(_pair().high, window=None))
+    pair = replace(_pair(), low=gauge, high=replace(_pair().high, expected=None))
     assert not any("═" in line or "expected" in line for line in gauge_lines(pair))
-    assert not _shapes(gauges_svg(pair), "rect", "window")
+    assert not _shapes(gauges_svg(pair), "rect", "expected")
 
 
 @pytest.mark.parametrize(("psi", "sign", "words"), [(130, ">", "above"), (-15.5, "<", "below")])
@@ -256,13 +256,13 @@ def test_labels_stand_under_their_ticks():
 @given(
     name=st.text(max_size=40),
     psi=st.none() | st.floats(-40, 900),
-    window=st.none() | st.tuples(st.floats(-30, 600), st.floats(-30, 600)).map(sorted),
+    expected=st.none() | st.tuples(st.floats(-30, 600), st.floats(-30, 600)).map(sorted),
     width=st.integers(20, 100),
     units=st.sampled_from(UnitSystem),
 )
 @settings(max_examples=150)
-def test_no_line_is_wider_than_it_may_be(name, psi, window, width, units):
-    low = replace(_low(window=window, units=units), name=name or "x")
+def test_no_line_is_wider_than_it_may_be(name, psi, expected, width, units):
+    low = replace(_low(expected=expected, units=units), name=name or "x")
     low = replace(low, reading=None if psi is None else _reading(psi, 2, note=name))
     pair = replace(_pair(units=units), low=low, notes=(name,), conditions=name)
     assert max(map(len, gauge_lines(pair, width))) <= width
@@ -295,7 +295,7 @@ def test_text_and_drawing_say_the_same():
 
 def test_what_is_alike_in_one_source_is_told_once():
     assert sum(SHEET in line for line in gauge_lines(_pair())) == 1
-    other = replace(_pair().high, window=Window(1e6, 2e6, "another sheet"))
+    other = replace(_pair().high, expected=Expected(1e6, 2e6, "another sheet"))
     text = "\n".join(gauge_lines(replace(_pair(), high=other)))
     assert f"Low side, expected by: {SHEET}" in text
     assert "High side, expected by: another sheet" in text
@@ -334,7 +334,7 @@ def test_a_drawing_refers_to_nothing_and_has_words_for_a_screen_reader():
         lambda: GaugeScale(5, 5),
         lambda: GaugeScale(0, float("nan")),
         lambda: GaugeScale(0, 1, ("psi",), (Tick(0, ()),)),
-        lambda: Window(2, 1),
+        lambda: Expected(2, 1),
         lambda: GaugeReading(float("inf")),
     ],
 )

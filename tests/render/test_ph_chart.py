@@ -12,8 +12,8 @@ from golden import assert_golden
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from faulttree.core.units import UnitSystem
-from faulttree.render.ph_axes import BTU_PER_LB, axes_for
+from faulttree.core.units import BTU_PER_LB, UnitSystem
+from faulttree.render.ph_axes import axes_for
 from faulttree.render.ph_canvas import Canvas
 from faulttree.render.ph_chart import ph_lines, ph_rows
 from faulttree.render.ph_chart_svg import BOTTOM, LEFT, RIGHT, TOP, ph_chart_svg

@@ -248,7 +248,7 @@ def test_a_shipped_circuit_looks_as_it_should():
         _read(2, "motor-feed", 12.3),
         _read(3, "motor-return", 3.55),
     )
-    suspects = bench.after(Known(reads, PostVolts(12.6), {}))
+    suspects = bench.after(Known(reads, PostVolts(12.6), (), {}))
     drawn = "\n".join(_texts(along_lines(suspects))) + "\n"
     assert_golden(GOLDEN / "suspects-circuit.txt", re.sub(r"[<>]?\d+ %", "n %", drawn))
     assert {part.name for part in suspects.parts} == {

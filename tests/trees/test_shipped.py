@@ -24,13 +24,24 @@ TESTS_IN_A_TREE = range(15, 41)
 LOADS = (InstrumentClass.TEST_LIGHT, InstrumentClass.LOAD_LAMP, InstrumentClass.LOW_IMPEDANCE_METER)
 """Instruments that load a control unit's line more than it may bear. Common practice, no source."""
 UNIT_LINES: dict[str, set[str]] = {
+    "ac-airflow-fades": set(),
+    "ac-clutch-cycles-fast": set(),
+    "ac-clutch-drops-out-hot": set(),
     "ac-clutch-request": {
         *("line-bay", "low-far", "high-near", "high-far", "fin-near", "fin-far"),
         *("panel-near", "panel-far", "blower-near", "blower-far"),
         *("unit-request", "unit-command", "relay-command", "coolant-line", "throttle-line"),
     },
+    "ac-poor-cooling": set(),
+    "ac-warm-at-idle": set(),
     "blower-some-speeds": set(),
+    "heater-no-heat": set(),
     "no-crank-intermittent": set(),
+    "temperature-stays-the-same": {
+        *("head-reference", "head-feedback", "head-sensor-ground", "head-drive-plus"),
+        *("head-drive-minus", "door-reference", "door-feedback", "door-feedback-wire"),
+        *("door-sensor-ground", "door-motor-a", "door-motor-b"),
+    },
 }
 """The points of each tree that lie on a line a control unit watches or drives."""
 

@@ -6,6 +6,7 @@ Source: W3C, Web Content Accessibility Guidelines 2.2, success criterion 1.4.3 (
 
 from collections.abc import Iterator
 
+import gauge_tree
 import pytest
 from builders import answered
 from lamp_circuit import at_feed
@@ -95,6 +96,23 @@ def test_every_suspect_can_be_read(
         await _check(desk)
 
     on_screen(work, answered(at_feed(places.data_folder()), "11.6"), size=size)
+
+
+@pytest.mark.parametrize("colours", ["dark", "light", "none"])
+def test_the_gauges_can_be_read(colours: str, monkeypatch: pytest.MonkeyPatch):
+    _choose(colours != "light")
+    if colours == "none":
+        monkeypatch.setenv("NO_COLOR", "1")
+
+    async def work(desk: Desk) -> None:
+        await desk.press("h")
+        await desk.until(lambda: "Low side:" in desk.text)
+        await _check(desk)
+        await desk.press("pagedown", "pagedown", "pagedown")
+        await desk.still()
+        await _check(desk)
+
+    on_screen(work, gauge_tree.case(places.data_folder(), *gauge_tree.READ), size=WIDE)
 
 
 @pytest.mark.parametrize("colours", ["dark", "light", "none"])

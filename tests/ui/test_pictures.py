@@ -7,6 +7,7 @@ difference.
 import itertools
 import secrets
 
+import gauge_tree
 import pytest
 from lamp_circuit import at_feed
 from screens import NARROW, TO_FEED, WIDE, Desk, new_case, on_screen, walked
@@ -15,6 +16,7 @@ from syrupy.assertion import SnapshotAssertion
 
 from faulttree.core.suspects.evidence import reads_of
 from faulttree.core.suspects.suspected import Suspected
+from faulttree.core.units import UnitSystem
 from faulttree.files import places
 from faulttree.session import Session
 
@@ -85,6 +87,17 @@ def test_expected_readings(snapshot: SnapshotAssertion):
         return await _both(desk)
 
     assert on_screen(work, at_feed(places.data_folder()), NARROW) == snapshot
+
+
+@pytest.mark.parametrize("keys", [("h",), ("h", *["pagedown"] * 3)], ids=["gauges", "cycle"])
+def test_gauges(keys: tuple[str, ...], snapshot: SnapshotAssertion):
+    session = gauge_tree.case(places.data_folder(), *gauge_tree.READ, units=UnitSystem.BOTH)
+
+    async def work(desk: Desk) -> str:
+        await desk.press(*keys)
+        return await _both(desk)
+
+    assert on_screen(work, session, NARROW) == snapshot
 
 
 class _Told:

@@ -4,7 +4,8 @@ Fans and clutch of the circuit move air and turn the compressor; pressures and t
 loop open and close switches of the circuit. Each is solved with what the other showed last, until
 nothing changes, a few times at most. A clutch that a cut-out lets go, and takes back once the
 pressure has fallen, has no steady state: it is shown as it is found when it has just let go, with
-the pressures that did it. A fan that its own pressure switch turns on and off is left as found last.
+the pressures that did it. A fan that its own pressure switch turns on and off is left as it was
+found last.
 """
 
 import math

@@ -60,7 +60,6 @@ class _Job:
     turns: float
     heat: Heat
     coolant: float
-    share: float
     is_stuck: bool
 
 
@@ -110,7 +109,7 @@ class LoopRuns:
         readings, cycling = self._controlled(job)
         vent = readings.vent
         if job.turns <= 0:
-            vent += job.share * (job.heat.air - vent)
+            vent = job.run.mixed(vent)
         if is_iced:
             vent += _ICED_MIX * (job.run.inlet - vent)
         return {
@@ -158,12 +157,13 @@ class LoopRuns:
             metering_area=look.fault("metering-area", 1.0),
             leak=look.fault("leak", 0.0),
             slip=look.fault("slip", 0.0),
-            heat_leak=share,
-            heater=heat.air,
+            through_heater=share,
+            heater_gain=heat.gain,
+            coolant=coolant,
         )
         stands = turns <= 0 or not drawn.is_engaged
         is_stuck = look.fault("control-stuck", 0.0) > 0
-        return _Job(run, 0.0 if stands else turns, heat, coolant, share, is_stuck)
+        return _Job(run, 0.0 if stands else turns, heat, coolant, is_stuck)
 
 
 class _Look:
@@ -223,7 +223,7 @@ def _heat(section: LoopSection, look: _Look, ambient: float) -> tuple[float, flo
     """Share of the air that passes the heater core, temperature of the coolant, what it does."""
     heater = section.heater
     if heater is None:
-        return 0.0, ambient, Heat(ambient, ambient)
+        return 0.0, ambient, Heat(0.0, ambient, ambient)
     coolant = look.amount(heater.coolant, Quantity.TEMPERATURE)
     flow = _share(heater.flow, look) * look.fault("heater-flow", 1.0)
     door, leak = look.fault("door", _share(heater.door, look)), look.fault("heat-leak", 0.0)

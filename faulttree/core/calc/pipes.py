@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
+from faulttree.core.air_conditioning.on_gauges import BY_WEIGHT
 from faulttree.core.air_conditioning.splits import (
     FLOODING_K,
     NORMAL_SUBCOOLING_K,
@@ -28,7 +29,6 @@ from faulttree.core.calc.refrigerants import (
 from faulttree.core.calc.sums import Answer, Input, Sum, Values
 from faulttree.core.refrigerant.refrigerant import Refrigerant
 
-BY_WEIGHT = "Charge by weight, never by gauge."
 _SOURCE = f"{SATURATION_SOURCE}; {AIR_SOURCE}"
 _IMPOSSIBLE_K = -1.0
 """From here down the difference cannot be, but for errors [K]."""

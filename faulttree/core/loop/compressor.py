@@ -9,6 +9,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from faulttree.core.air_conditioning.cycle import USUAL_EFFICIENCY
 from faulttree.core.loop.columns import Columns, column
 from faulttree.core.loop.curves import sigmoid
 from faulttree.core.loop.ends import Ends
@@ -18,8 +19,6 @@ from faulttree.core.loop.parts import Loop, Metering, Run
 CLEARANCE, FILLING, STRAIN, FULL_SPEED = 0.05, 0.92, 0.06, 30.0
 """Dead space by swept volume, share that is left by heated gas, loss with speed, and the speed
 [1/s] at which that is counted from."""
-EFFICIENCY = 0.68
-"""Ideal work by shaft work."""
 LEAK_AREA = 3e-6
 """Open area of plainly worn valves [m2]."""
 _REEXPANSION, _LEAST_FILLED = 1.12, 0.02
@@ -65,7 +64,7 @@ class Compressors(Columns):
         gas = 2.0 * at.hot.dry_density
         back = self._leak * LEAK_AREA * np.sqrt(gas * np.maximum(at.high - at.low, 1.0))
         flow = drawn**2 / (drawn + back) + _LEAST
-        each = at.low / density / power * (ratio**power - 1.0) / EFFICIENCY
+        each = at.low / density / power * (ratio**power - 1.0) / USUAL_EFFICIENCY
         work = np.minimum(each * drawn, _MOST_RISE * flow)
         return Pumped(flow, work, breathed, breathed + work / flow, density)
 

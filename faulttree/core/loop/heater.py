@@ -28,8 +28,15 @@ class Heater:
 
 @dataclass(frozen=True, slots=True)
 class Heat:
-    """What a heater does: temperature of the air behind it and of the outlet hose [K]."""
+    """What a heater does.
 
+    Attributes:
+        gain: how far the air comes towards the temperature of the coolant, 0 to 1.
+        air: temperature of the air behind it [K].
+        outlet: temperature of the outlet hose [K].
+    """
+
+    gain: float
     air: float
     outlet: float
 
@@ -42,10 +49,11 @@ def heated(heater: Heater, entering: float) -> Heat:
     """
     by_air, by_coolant = HEAT * heater.air, WATER_HEAT * heater.flow
     if by_coolant < 1e-3:
-        return Heat(entering, entering)
+        return Heat(0.0, entering, entering)
     small, large = min(by_air, by_coolant), max(by_air, by_coolant)
     units, ratio = heater.conductance / small, small / large
     grown = math.exp(-ratio * units**0.78) - 1.0
     effective = 1.0 - math.exp(units**0.22 / ratio * grown)
     watts = effective * small * (heater.coolant - entering)
-    return Heat(entering + watts / by_air, heater.coolant - watts / by_coolant)
+    gain = effective * small / by_air
+    return Heat(gain, entering + watts / by_air, heater.coolant - watts / by_coolant)

@@ -64,8 +64,9 @@ class Run:
         metering_area: share of the valve's or tube's area that is free.
         leak: gas that the compressor lets back from its high side, 1 for plainly worn valves.
         slip: share of turns that the clutch loses.
-        heat_leak: share of the air that passes the heater core.
-        heater: temperature of the air behind the heater core [K].
+        through_heater: share of the air that goes through the heater core.
+        heater_gain: how far the core brings that air towards the coolant's temperature, 0 to 1.
+        coolant: temperature of the coolant [K].
     """
 
     ambient: float = 303.15
@@ -83,8 +84,13 @@ class Run:
     metering_area: float = 1.0
     leak: float = 0.0
     slip: float = 0.0
-    heat_leak: float = 0.0
-    heater: float = 343.15
+    through_heater: float = 0.0
+    heater_gain: float = 0.9
+    coolant: float = 363.15
+
+    def mixed(self, air: float) -> float:
+        """Temperature of air [K] once a part of it has gone through the heater core."""
+        return air + self.through_heater * self.heater_gain * (self.coolant - air)
 
     @property
     def inlet(self) -> float:

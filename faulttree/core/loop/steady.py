@@ -8,7 +8,6 @@ from numpy.typing import NDArray
 
 from faulttree.core.loop.balance import Balance, Settled, Sized
 from faulttree.core.loop.charge import KEPT_BELOW
-from faulttree.core.loop.columns import column
 from faulttree.core.loop.fluid import Floats
 from faulttree.core.loop.parts import Corner, Loop, Metering, Readings, Run
 from faulttree.core.loop.solver import solved
@@ -109,7 +108,7 @@ def _shown(balance: Balance, settled: Settled, runs: Sequence[Run]) -> dict[str,
 
 def _vent(balance: Balance, settled: Settled, runs: Sequence[Run]) -> Floats:
     coil = balance.air_behind(settled)
-    mixed = coil + column(runs, "heat_leak") * (column(runs, "heater") - coil)
+    mixed = np.array([run.mixed(air) for run, air in zip(runs, coil, strict=True)])
     return np.asarray(mixed + _DUCT * (balance.ambient - mixed))
 
 

@@ -7,6 +7,7 @@ from textual.screen import Screen
 
 from faulttree.core.walk.asks import Ask
 from faulttree.core.walk.events import Complaint
+from faulttree.core.walk.on_gauges import on_gauges
 from faulttree.core.walk.respond import TRIES_QUESTION, Recorded, Refused
 from faulttree.files.shop import shop_instruments
 from faulttree.render import answers
@@ -176,6 +177,15 @@ class WalkCommands(Screen[None]):
             self.say(why_not, "warning")
         else:
             self.app.push_screen(ExpectedScreen(self._session))
+
+    def action_show_gauges(self) -> None:
+        """Gauges and cycle, with what is expected today."""
+        from faulttree.ui.screens.gauges import NO_GAUGES, GaugesScreen
+
+        if on_gauges(self._session.state) is None:
+            self.say(NO_GAUGES, "warning")
+        else:
+            self.app.push_screen(GaugesScreen(self._session))
 
     def action_do_sum(self) -> None:
         """Do a sum; its result may become a note."""

@@ -65,7 +65,7 @@ PATTERNS = [
     # common practice, no source
     (CAR, {"air": 1.0}, SAME, UP, "air"),
     (CAR, {"slip": 0.7}, UP, DOWN, "slipping clutch"),
-    (CAR, {"heat_leak": 0.3}, SAME, SAME, "heat leak"),
+    (CAR, {"through_heater": 0.3}, SAME, SAME, "heat leak"),
 ]
 
 
@@ -86,7 +86,7 @@ def _way(moved, least, most, wanted):
 
 def test_the_vent_tells_a_heat_leak_that_no_gauge_shows():
     """Common practice, no source: normal pressures and a warm vent."""
-    found = change(CAR, WARM, heat_leak=0.2, heater=350.0)
+    found = change(CAR, WARM, through_heater=0.2)
     assert found.of("vent") > 8
     assert found.of("low_side") == found.of("high_side") == 0
 
