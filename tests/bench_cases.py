@@ -253,6 +253,9 @@ AMOUNTS = (
 
 SIGHTS = (
     _error("sight-fits", "gear, is: [reverse]}", "gear, is: [reverse], about: 5 %}", "5 %"),
+    _error(
+        "sight-fits", "from: -30 C, below: 150 C", "from: -30 C, below: 150 C, about: 5 %", "5 %"
+    ),
     _error("sight-fits", "is: [chatters]}", "is: [chatters], may-miss: true}", "true}"),
     _error("sight-fits", "may-miss: true}", "may-miss: true, at: {key: run}}", "{key: run}"),
     _error("sight-fits", "[{reads: chime, is: [high]}]", "[{any: []}]", "[]}"),

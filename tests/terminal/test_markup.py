@@ -57,9 +57,9 @@ def test_markup_in_the_customers_words_and_titles_is_shown_at_home(start: Start,
     own.mkdir(parents=True)
     hostile.rename(own / "tree.yaml")
     program = start()
-    program.wait_for("what does the customer say?", "[reverse]Lamp[/] [link=http://x]")
+    program.wait_for("what does the customer say?")
     program.type("[link=http://x] lamp")
-    program.wait_for("[link=http://x] lamp")
+    program.wait_for("[link=http://x] lamp", "[reverse]Lamp[/] [link=http://x]")
     program.type("\x11")
     assert program.wait_for_end() == 0
 

@@ -67,7 +67,7 @@ def test_no_test_is_idle_without_need(name: str) -> None:
     """A test that parts no cars is there for what no circuit shows: it is named here."""
     known = {
         "ac-airflow-fades": {"identity"},
-        "ac-clutch-cycles-fast": {"battery-running", "rattle-ground"},
+        "ac-clutch-cycles-fast": {"battery-running"},
         "ac-clutch-drops-out-hot": {"fin-heat", "margin-worn", "liquid-pipe"},
         "ac-clutch-request": {"battery-rest"},
         "ac-poor-cooling": {"ambient", "vent-margin"},

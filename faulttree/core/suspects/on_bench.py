@@ -36,6 +36,7 @@ from faulttree.core.suspects.spread import (
     Feed,
     spread,
     spread_of_input,
+    spread_of_shown,
 )
 from faulttree.core.tree import Measure, Observe, Tree
 from faulttree.core.uncertain import CannotWorkOut, Uncertain
@@ -166,7 +167,10 @@ class SuspectBench:
         value, supply = read.value, self._supply_for(read)
         assert value is not None
         spans = Spans.of(shown.low[rows], shown.high[rows])
-        if self._sheet.tests[read.step_id].of is not None:
+        shows = self._sheet.tests[read.step_id].of
+        if shows is not None and self._bench(supply).looks.is_shown(shows):
+            sigma = spread_of_shown(value, step.quantity, spans)
+        elif shows is not None:
             sigma = spread_of_input(value, step.quantity, spans)
         else:
             feed = self._feed(step, shown.posts_high[rows].max(axis=1), supply)

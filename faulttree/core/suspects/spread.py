@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from faulttree.core.atmosphere import SEA_LEVEL_PA
 from faulttree.core.suspects.density import Floats, Spans
 from faulttree.core.uncertain import Uncertain
 from faulttree.core.units import Quantity
@@ -28,6 +29,10 @@ resistance. Common practice, no source."""
 INPUT_SHARE, INPUT_K = 0.2, 10.0
 """Spread of a pressure, a gap, a temperature about the figure that stands for it in the model: as a
 share of it, or in kelvins. Common practice, no source."""
+
+SHOWN_SHARE, SHOWN_K = 0.1, 3.0
+"""Spread of what a refrigerant loop shows about what its model says: as a share of it, a pressure of
+its absolute one, or in kelvins. The model is of no car in particular; common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -79,9 +84,22 @@ def spread_of_input(value: Uncertain, quantity: Quantity, spans: Spans) -> Float
 
     The model has one figure for a warm day, an empty tyre, a worn plate; cars have others.
     """
+    return _about(value, quantity, spans, (INPUT_SHARE, INPUT_K))
+
+
+def spread_of_shown(value: Uncertain, quantity: Quantity, spans: Spans) -> Floats:
+    """The same for what a refrigerant loop shows."""
+    return _about(value, quantity, spans, (SHOWN_SHARE, SHOWN_K))
+
+
+def _about(value: Uncertain, quantity: Quantity, spans: Spans, off: tuple[float, float]) -> Floats:
+    share, kelvins = off
     middle = np.abs(spans.low + spans.high) / 2
-    off = np.full_like(middle, INPUT_K)
-    if quantity is not Quantity.TEMPERATURE:
-        off = INPUT_SHARE * middle
+    if quantity is Quantity.TEMPERATURE:
+        model = np.full_like(middle, kelvins)
+    elif quantity is Quantity.GAUGE_PRESSURE:
+        model = share * (middle + SEA_LEVEL_PA)
+    else:
+        model = share * middle
     meter = 0.0 if math.isinf(value.value) else value.radius / math.sqrt(3)
-    return np.asarray(np.hypot(meter, off) + 1e-9)
+    return np.asarray(np.hypot(meter, model) + 1e-9)

@@ -61,14 +61,14 @@ def _in_line(strand: Strand, branches: str) -> bool:
     return wanted in (found, found[::-1])
 
 
-@pytest.mark.parametrize("name", TREES)
+@pytest.mark.parametrize("name", DRAWN)
 def test_the_main_way_is_the_one_drawn(name):
     _, strands, _ = _circuit(name)
     assert _in_line(strands[0], DRAWN[name]), _order(strands[0])
     assert strands[0].sections[-1].end == "battery-negative"
 
 
-@pytest.mark.parametrize("name", TREES)
+@pytest.mark.parametrize("name", BESIDE)
 def test_coil_side_and_request_line_are_ways_of_their_own(name):
     _, strands, _ = _circuit(name)
     assert any(_in_line(strand, BESIDE[name]) for strand in strands[1:])

@@ -142,4 +142,7 @@ _UNITS = {
     Quantity.RESISTANCE: "ohm",
     Quantity.GAUGE_PRESSURE: "Pa",
     Quantity.LENGTH: "m",
+    Quantity.MASS: "kg",
+    Quantity.TIME: "s",
+    Quantity.COUNT: "",
 }

@@ -26,6 +26,7 @@ from faulttree.core.circuit.amounts import si
 from faulttree.core.circuit.circuit import Circuit
 from faulttree.core.circuit.document import CircuitModel
 from faulttree.core.circuit.faults import faults_of
+from faulttree.core.circuit.loop_faults import faults_of_loop
 from faulttree.core.circuit.netlist import Supply
 from faulttree.core.expression import Expression
 from faulttree.core.proof.judged import Judge
@@ -146,6 +147,10 @@ def real_car(
 
 def sized(suspect: Suspect, model: CircuitModel, size: float) -> Suspect:
     """A suspect in one form, of a size [SI]."""
+    if suspect.id.startswith("loop."):
+        assert model.loop is not None
+        of_loop = next(f for f in faults_of_loop(model.loop) if f.id == suspect.id)
+        return replace(suspect, forms=(Form(None, size, Quantity.RATIO, inputs=of_loop.at(size)),))
     fault = next(f for f in faults_of(model) if f.id == suspect.id)
     form = Form(None, size, fault.quantity, (fault.sized(size),))
     return replace(suspect, forms=(form,))

@@ -43,7 +43,7 @@ def test_what_lies_on_no_wire_is_told_aside(name):
     situations = set(sheet.situations)
     for each in _layout(name).with_shares(_suspicion(name, {})).aside:
         element = each.partition(".")[0]
-        assert element in {"battery", "shorts"} | situations, each
+        assert element in {"battery", "shorts", "loop"} | situations, each
     assert "battery" in model.elements
 
 

@@ -1,4 +1,4 @@
-"""unknown-input, unknown-state, bench-amount: the car cannot be set as the sheet says."""
+"""unknown-input, unknown-state, bench-amount, sight-fits: the car cannot be as the sheet says."""
 
 from collections.abc import Iterator, Mapping
 
@@ -8,6 +8,7 @@ from faulttree.core.checks.bench.walks import set_ups_in, sights_in
 from faulttree.core.checks.finding import DocumentPath, Finding, nearest
 from faulttree.core.circuit.document import CircuitModel
 from faulttree.core.expression import Expression
+from faulttree.core.units import Quantity
 
 
 def check(sheet: BenchSheet, model: CircuitModel) -> Iterator[Finding]:
@@ -42,6 +43,8 @@ def _seen(car: "_Car", at: DocumentPath, sight: Sight) -> Iterator[Finding]:
         edges = (("from", sight.from_), ("below", sight.below))
         values = {(*at, key): edge for key, edge in edges if edge is not None}
         yield from car.has_values((*at, "input"), sight.input, values)
+        if sight.about is not None:
+            yield from car.has_shares((*at, "about"), sight.input)
 
 
 def _points(car: "_Car", sheet: BenchSheet) -> Iterator[Finding]:
@@ -113,6 +116,13 @@ class _Car:
             wrong = misfit(value, quantity, {NORMAL: quantity})
             if wrong:
                 yield Finding("bench-amount", place, wrong, write(quantity))
+
+    def has_shares(self, path: DocumentPath, name: str) -> Iterator[Finding]:
+        """A share of a value of the input says something."""
+        known = self._inputs.get(name)
+        if known is not None and known.quantity is Quantity.TEMPERATURE:
+            message = "a share of a temperature says nothing"
+            yield Finding("sight-fits", path, message, "Take about out, or move the edge.")
 
     def is_set(
         self, at: DocumentPath, written: Mapping[str, Expression], with_choices: bool = False

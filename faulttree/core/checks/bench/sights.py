@@ -31,10 +31,11 @@ def check(sheet: BenchSheet) -> Iterator[Finding]:
 
 
 def _idle_keys(sight: Sight) -> Iterator[Wrong]:
-    has_edge = sight.current or sight.voltage or sight.light
+    measured = sight.input is not None and not sight.is_
+    has_edge = sight.current or sight.voltage or sight.light or measured
     if sight.about is not None and not has_edge:
         message = "about is how far an edge is judged by eye, and there is none here"
-        yield ("about",), message, "Use it with current, voltage or light."
+        yield ("about",), message, "Use it with current, voltage, light, or a measured input."
     if sight.may_miss and sight.faulty is None:
         yield ("may-miss",), "only what an inspection shows may be missed", "Use it with faulty."
     if sight.at and (sight.faulty is not None or (sight.input is not None and sight.is_)):
