@@ -31,8 +31,9 @@ INPUT_SHARE, INPUT_K = 0.2, 10.0
 share of it, or in kelvins. Common practice, no source."""
 
 SHOWN_SHARE, SHOWN_K = 0.1, 3.0
-"""Spread of what a refrigerant loop shows about what its model says: as a share of it, a pressure of
-its absolute one, or in kelvins. The model is of no car in particular; common practice, no source."""
+"""Spread of what a refrigerant loop shows about what its model says: as a share of it, of the
+absolute one for a pressure, or in kelvins. The model is of no car in particular; common practice,
+no source."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
