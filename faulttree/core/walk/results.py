@@ -78,6 +78,7 @@ def by_option(take: Callable[[WalkState, Ask, Typed, Option], Result]) -> Respon
         if option is not None:
             return take(state, ask, typed, option)
         keys = ", ".join(o.key for o in ask.options)
-        return Refused(f"“{typed.text.strip()}” is not one of the answers; type one of {keys}.")
+        which = keys if len(ask.options) == 1 else f"one of {keys}"
+        return Refused(f"“{typed.text.strip()}” is not one of the answers; type {which}.")
 
     return response
