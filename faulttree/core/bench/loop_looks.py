@@ -2,17 +2,15 @@
 
 Fans and clutch of the circuit move air and turn the compressor; pressures and temperatures of the
 loop open and close switches of the circuit. Each is solved with what the other showed last, until
-nothing changes, a few times at most. A clutch that a cut-out lets go, and takes back once the
-pressure has fallen, has no steady state: it is shown as it is found when it has just let go, with
-the pressures that did it. A fan that its own pressure switch turns on and off is left as it was
-found last.
+nothing changes, a few times at most: see `course` for what has no steady state.
 """
 
-import math
 from collections.abc import Callable, Iterator, Sequence
 
 import numpy as np
 
+from faulttree.core.bench.course import SAME, Course
+from faulttree.core.bench.fan_cycling import just_before_it_stops
 from faulttree.core.bench.loop_runs import Asked, Drawn, LoopRuns, Values
 from faulttree.core.bench.setting import Inputs, Setting
 from faulttree.core.bench.solved_rows import Floats, SolvedRows
@@ -29,8 +27,6 @@ Case = tuple[Setting, Inputs]
 Solve = Callable[[Sequence[Values]], SolvedRows]
 """Solves the circuit of some cases, given what the loop of each shows."""
 ROUNDS = 4
-_SAME = 0.02
-"""Shares of speed that differ by less are the same."""
 _TURNS_FROM = 0.05
 """Share of its rated current below which a motor stands still."""
 
@@ -51,27 +47,31 @@ class LoopLooks:
 
     def shown(self, cases: Sequence[Case], solve: Solve) -> list[Values]:
         """What the loop of each case shows, by name [SI]."""
-        drawn = [Drawn()] * len(cases)
-        values = self._shown(cases, drawn)
+        first = [Drawn()] * len(cases)
+        courses = [Course(*each) for each in zip(first, self._shown(cases, first), strict=True)]
         if not (self._fan or self._blower or self._clutch):
-            return values
-        engaged, lets_go = values, [False] * len(cases)
+            return [course.values for course in courses]
         for _ in range(ROUNDS):
-            now = self._drawn(solve(values), len(cases))
-            # A clutch that comes back once its loop stands was let go by what its loop showed.
-            lets_go = [
-                known or (new.is_engaged and not old.is_engaged)
-                for known, new, old in zip(lets_go, now, drawn, strict=True)
-            ]
-            if all(k or _alike(a, b) for k, a, b in zip(lets_go, now, drawn, strict=True)):
+            now = self._drawn(solve([course.values for course in courses]), len(cases))
+            for course, drawn in zip(courses, now, strict=True):
+                course.answers(drawn)
+            if all(course.is_over for course in courses):
                 break
-            drawn, values = now, self._shown(cases, now)
-            engaged = [
-                new if each.is_engaged and not known else old
-                for new, old, each, known in zip(values, engaged, now, lets_go, strict=True)
-            ]
-            values = _picked(engaged, values, lets_go)
-        return _picked(engaged, values, lets_go)
+            for course, drawn, values in zip(courses, now, self._shown(cases, now), strict=True):
+                course.goes_on(drawn, values)
+        return self._with_steady_fans(courses, solve)
+
+    def _with_steady_fans(self, courses: Sequence[Course], solve: Solve) -> list[Values]:
+        """Where each course ended; of a fan that goes on and off, just before it stops."""
+        values = [course.values for course in courses]
+        if not any(course.fan for course in courses):
+            return values
+
+        def runs(tried: Sequence[Values]) -> list[bool]:
+            return [each.fan > SAME for each in self._drawn(solve(tried), len(tried))]
+
+        both = [course.fan or (course.values, course.values) for course in courses]
+        return just_before_it_stops([on for on, _ in both], [off for _, off in both], runs)
 
     def _shown(self, cases: Sequence[Case], drawn: Sequence[Drawn]) -> list[Values]:
         asked = [
@@ -118,18 +118,6 @@ def _used(model: CircuitModel) -> Iterator[str]:
             yield condition.input or ""
 
 
-def _picked(some: list[Values], others: list[Values], which: list[bool]) -> list[Values]:
-    return [a if is_so else b for a, b, is_so in zip(some, others, which, strict=True)]
-
-
 def _given(asked: Asked) -> dict[str, float]:
     """What a look or a situation says of the loop itself, in place of what it would show."""
     return {name: float(v) for name, v in asked.inputs.items() if name in SHOWN}
-
-
-def _alike(one: Drawn, other: Drawn) -> bool:
-    return (
-        one.is_engaged == other.is_engaged
-        and math.isclose(one.fan, other.fan, abs_tol=_SAME)
-        and math.isclose(one.blower, other.blower, abs_tol=_SAME)
-    )

@@ -12,7 +12,7 @@ from faulttree.core.circuit.loop_document import ByMotor, ByShares
 from faulttree.core.circuit.loop_document import Loop as LoopSection
 from faulttree.core.circuit.loop_faults import PREFIX
 from faulttree.core.expression import Expression
-from faulttree.core.loop.control import STAYS_ON, Control, Cycling, Watches, controlled
+from faulttree.core.loop.control import STAYS_OFF, Control, Cycling, Watches, controlled
 from faulttree.core.loop.heater import Heat, Heater, heated
 from faulttree.core.loop.parts import Loop, Metering, Readings, Run
 from faulttree.core.loop.standing import standing
@@ -99,16 +99,17 @@ class LoopRuns:
         return job.turns > 0 and readings.fin < ICE_BELOW_K and asked.elapsed >= ICE_AFTER_S
 
     def _controlled(self, job: _Job) -> tuple[Readings, Cycling]:
+        still = standing(self.loop, job.run)
         if job.turns <= 0:
-            return standing(self.loop, job.run), STAYS_ON
+            return still, STAYS_OFF
         control = replace(self._control, is_stuck=job.is_stuck) if self._control else None
         held = properties(job.run.charged_with or self.loop.refrigerant)
-        return controlled(self._known[job.run], job.run, control, held)
+        return controlled(self._known[job.run], still, job.run, control, held)
 
     def _values(self, job: _Job, is_iced: bool) -> Values:
         readings, cycling = self._controlled(job)
         vent = readings.vent
-        if job.turns <= 0:
+        if cycling is STAYS_OFF:
             vent = job.run.mixed(vent)
         if is_iced:
             vent += _ICED_MIX * (job.run.inlet - vent)
@@ -153,7 +154,7 @@ class LoopRuns:
             charge=look.fault("charge", 1.0),
             air=look.fault("air", 0.0),
             restriction=look.fault("restriction", 0.0),
-            valve_held=look.fault("valve-held", math.nan),
+            valve_held=look.stuck("valve-held"),
             metering_area=look.fault("metering-area", 1.0),
             leak=look.fault("leak", 0.0),
             slip=look.fault("slip", 0.0),
@@ -175,6 +176,11 @@ class _Look:
     def fault(self, name: str, otherwise: float) -> float:
         """A parameter that a fault of the loop sets."""
         return float(self._inputs.get(PREFIX + name, otherwise))
+
+    def stuck(self, name: str) -> float | None:
+        """Where a fault of the loop holds something; None where nothing does."""
+        found = self._inputs.get(PREFIX + name)
+        return None if found is None else float(found)
 
     def amount(self, value: Expression, quantity: Quantity) -> float:
         """An amount that may use measured inputs [SI]."""

@@ -1,6 +1,5 @@
 """How much refrigerant is where, and what air that was left in adds to the pressure."""
 
-import math
 from collections.abc import Sequence
 
 import numpy as np
@@ -64,7 +63,7 @@ class Charges(Columns):
 
 def vessel_of(loop: Loop) -> float:
     """Volume of the receiver or accumulator, beside that of the coils and pipes."""
-    return VESSEL[loop.metering] if math.isnan(loop.vessel) else loop.vessel
+    return VESSEL[loop.metering] if loop.vessel is None else loop.vessel
 
 
 def _on_the_high_side(at: Ends, cooled: Floats) -> Floats:

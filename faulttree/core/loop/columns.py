@@ -25,5 +25,5 @@ class Columns:
 
 
 def column(of: Sequence[Any], name: str) -> Floats:
-    """One attribute of each."""
+    """One attribute of each; not a number where it has none."""
     return np.array([getattr(each, name) for each in of], float)

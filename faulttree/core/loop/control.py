@@ -43,7 +43,7 @@ A pressure follows the compressor at once, fins and the air in them take longer.
 
 @dataclass(frozen=True, slots=True)
 class Cycling:
-    """How the compressor is switched: seconds on and off, infinite and 0 where it stays on."""
+    """How the compressor is switched: seconds on and off; one is infinite where it stays so."""
 
     on: float
     off: float
@@ -51,38 +51,36 @@ class Cycling:
     @property
     def rate(self) -> float:
         """Cycles each second [1/s]."""
-        return 0.0 if math.isinf(self.on) else 1.0 / (self.on + self.off)
+        return 1.0 / (self.on + self.off)
 
 
-STAYS_ON = Cycling(math.inf, 0.0)
+STAYS_ON, STAYS_OFF = Cycling(math.inf, 0.0), Cycling(0.0, math.inf)
 
 
 def controlled(
-    settled: Readings, run: Run, control: Control | None, known: Properties
+    settled: Readings, still: Readings, run: Run, control: Control | None, known: Properties
 ) -> tuple[Readings, Cycling]:
     """What is read just before the control opens, and how it cycles.
 
+    Where the loop is too cool, or too empty, for the control to close at all, it stands.
+
     Args:
         settled: what the loop would settle at with the compressor always on.
+        still: what it shows at rest.
         run: how it is run.
         control: None where nothing switches.
         known: the refrigerant in it.
     """
     if control is None or control.is_stuck:
         return settled, STAYS_ON
-    start, end = _watched(control, settled, run, known)
+    is_fin = control.watches is Watches.FIN
+    start = still.fin if is_fin else still.low_side
+    end = settled.fin if is_fin else settled.low_side
+    if start <= control.closes:
+        return still, STAYS_OFF
     if end >= control.opens:
         return settled, STAYS_ON
     return _at_cut_out(settled, run, control, known), _cycling(control, run, start, end)
-
-
-def _watched(
-    control: Control, settled: Readings, run: Run, known: Properties
-) -> tuple[float, float]:
-    """What the control watches: standing at the temperature of the air, and settled."""
-    if control.watches is Watches.FIN:
-        return run.ambient, settled.fin
-    return known.pressure(run.ambient) - run.atmosphere, settled.low_side
 
 
 def _cycling(control: Control, run: Run, start: float, end: float) -> Cycling:

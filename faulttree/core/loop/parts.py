@@ -29,7 +29,7 @@ class Loop:
         condenser_units: heat transfer units of the condenser then: conductance over the heat
             capacity flow of the air.
         evaporator_air, evaporator_units: the same for the evaporator with the blower on high.
-        vessel: volume of receiver or accumulator beside that of all coils and pipes; NaN for one
+        vessel: volume of receiver or accumulator beside that of all coils and pipes; None for one
             of common size.
     """
 
@@ -42,7 +42,7 @@ class Loop:
     condenser_units: float = 1.6
     evaporator_air: float = 0.144
     evaporator_units: float = 1.3
-    vessel: float = math.nan
+    vessel: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +52,7 @@ class Run:
     Attributes:
         ambient: temperature of the air outside, at the condenser [K].
         humidity: relative, 0 to 1, of the air at the evaporator.
-        entering: temperature of the air at the evaporator [K]; NaN for the air outside.
+        entering: temperature of the air at the evaporator [K]; None for the air outside.
         atmosphere: pressure of the air outside [Pa].
         speed: turns of the compressor's shaft each second [1/s].
         condenser_air, evaporator_air: share of the full airflow, 1 for all of it.
@@ -60,7 +60,7 @@ class Run:
         charge: refrigerant in it, as a share of the label.
         air: air left in it, as a share of what fills it when it stands open.
         restriction: share of the liquid line's free area that is blocked.
-        valve_held: how far the valve stands open, 0 to 1, where it no longer follows; NaN else.
+        valve_held: how far the valve stands open, 0 to 1, where it no longer follows; None else.
         metering_area: share of the valve's or tube's area that is free.
         leak: gas that the compressor lets back from its high side, 1 for plainly worn valves.
         slip: share of turns that the clutch loses.
@@ -71,7 +71,7 @@ class Run:
 
     ambient: float = 303.15
     humidity: float = 0.5
-    entering: float = math.nan
+    entering: float | None = None
     atmosphere: float = SEA_LEVEL_PA
     speed: float = 30.0
     condenser_air: float = 1.0
@@ -80,7 +80,7 @@ class Run:
     charge: float = 1.0
     air: float = 0.0
     restriction: float = 0.0
-    valve_held: float = math.nan
+    valve_held: float | None = None
     metering_area: float = 1.0
     leak: float = 0.0
     slip: float = 0.0
@@ -95,7 +95,7 @@ class Run:
     @property
     def inlet(self) -> float:
         """Temperature of the air at the evaporator [K]."""
-        return self.ambient if math.isnan(self.entering) else self.entering
+        return self.ambient if self.entering is None else self.entering
 
 
 @dataclass(frozen=True, slots=True)

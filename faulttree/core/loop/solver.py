@@ -23,12 +23,13 @@ def solved(
         start: first guess, shape (n_unknowns, n_systems).
 
     Returns:
-        The unknowns, and the sum of squares that is left of each system.
+        The unknowns, and the sum of squares that is left of each system; infinite where the
+        equations have no number.
     """
     best = start.copy()
     every = np.arange(start.shape[1])
     missed = off(best, every)
-    left = (missed**2).sum(axis=0)
+    left = _squares(missed)
     damping = np.full(len(every), 1e-3)
     for _ in range(_ROUNDS):
         open_ones = np.flatnonzero((left > _ENOUGH) & (damping < 1e8))
@@ -38,7 +39,7 @@ def solved(
         step = _step(off, here, there, open_ones, damping[open_ones])
         tried = here + np.clip(step, -_LONGEST, _LONGEST)
         then = off(tried, open_ones)
-        squares = (then**2).sum(axis=0)
+        squares = _squares(then)
         better = squares < left[open_ones]
         gained = open_ones[better]
         best[:, gained], missed[:, gained] = tried[:, better], then[:, better]
@@ -46,6 +47,11 @@ def solved(
         damping[gained] = np.maximum(damping[gained] * 0.2, 1e-10)
         damping[open_ones[~better]] *= 5.0
     return best, left
+
+
+def _squares(missed: Floats) -> Floats:
+    """Sum of squares; no number is as far off as can be."""
+    return np.asarray(np.nan_to_num((missed**2).sum(axis=0), nan=np.inf))
 
 
 def _step(

@@ -16,7 +16,7 @@ TEST_RUN = Run()
 """The run that a loop is sized by: 30 °C, half humid, brisk idle, all air."""
 FIRST = (-0.7, -0.5, 0.2, 0.1)
 """Unknowns near those of a healthy car, where a solver begins."""
-_NEW_SUPERHEAT = {Metering.VALVE: 6.0, Metering.TUBE: 0.05}
+_ABOVE_SPRING, _TUBE_SUPERHEAT = 1.0, 0.05
 _NEW_SUBCOOLING = {Metering.VALVE: KEPT_BELOW, Metering.TUBE: 8.0}
 """What a new car settles at in the test run [K]; common size, no source."""
 _FIN_K, _DUCT = 2.0, 0.10
@@ -34,7 +34,7 @@ def sized(loop: Loop) -> Sized:
     balance = Balance([Sized(loop)], [TEST_RUN])
 
     def unknowns(two: Floats) -> Floats:
-        heating = -np.log(1.0 - _NEW_SUPERHEAT[loop.metering] / balance.drop(two[0]))
+        heating = -np.log(1.0 - _new_superheat(loop) / balance.drop(two[0]))
         cooling = -np.log(1.0 - _NEW_SUBCOOLING[loop.metering] / balance.lift(two[1]))
         return np.array([two[0], two[1], cooling, heating])
 
@@ -45,6 +45,10 @@ def sized(loop: Loop) -> Sized:
     new = balance.settled(unknowns(two))
     area = float(new.pumped.flow[0] / new.passed.flow[0])
     return Sized(loop, area, float(loop.charge / new.charge[0]))
+
+
+def _new_superheat(loop: Loop) -> float:
+    return _TUBE_SUPERHEAT if loop.metering is Metering.TUBE else loop.superheat + _ABOVE_SPRING
 
 
 def running(loop: Loop, runs: Sequence[Run]) -> list[Readings]:

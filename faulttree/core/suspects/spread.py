@@ -99,7 +99,7 @@ def _about(value: Uncertain, quantity: Quantity, spans: Spans, off: tuple[float,
     if quantity is Quantity.TEMPERATURE:
         model = np.full_like(middle, kelvins)
     elif quantity is Quantity.GAUGE_PRESSURE:
-        model = share * (middle + SEA_LEVEL_PA)
+        model = share * np.maximum((spans.low + spans.high) / 2 + SEA_LEVEL_PA, 0.0)
     else:
         model = share * middle
     meter = 0.0 if math.isinf(value.value) else value.radius / math.sqrt(3)

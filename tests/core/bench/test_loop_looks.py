@@ -93,7 +93,7 @@ def test_a_slow_blower_gives_less_air(circuit):
 
 def test_a_stuck_control_freezes_the_evaporator_after_a_while(circuit):
     faults = ("loop.control-stuck",)
-    cool = {"ambient": 295.15}
+    cool = {"ambient": 290.15}
     soon = _shown(circuit, "airflow", cool, faults, elapsed_s=600.0)
     late = _shown(circuit, "airflow", cool, faults)
     assert soon[1] == soon[0] == late[0]
@@ -124,3 +124,22 @@ def test_faults_of_the_loop_are_suspects_with_their_sizes(circuit):
     assert by_id["loop.undercharge"].weight == 20
     assert dict(by_id["loop.undercharge"].at(0.7)) == {"loop.charge": pytest.approx(0.3)}
     assert "loop.tube-blocked" not in by_id  # it has a valve
+
+
+@pytest.mark.parametrize("rounds", [4, 5])
+@pytest.mark.parametrize("ambient", [290.15, 293.15, 295.15, 298.15, 300.15, 303.15, 308.15])
+def test_a_fan_that_its_switch_turns_on_and_off_is_shown_running(
+    circuit, ambient, rounds, monkeypatch
+):
+    """It closes at 1500 kPa and opens at 1100 kPa: fan and pressure belong together, however often
+    one is worked out from the other."""
+    monkeypatch.setattr("faulttree.core.bench.loop_looks.ROUNDS", rounds)
+    looks = Looks(circuit, {"normal": NORMAL}, _rows(circuit))
+    look = looks.at(Setting(is_running=True).having({"ambient": ambient, "engine": "idle"}))
+    every = np.arange(1)
+    pressure = look.measured("high-side", every)[0]
+    low, _ = look.current("condenser-fan", every)
+    assert low[0] > 11.0
+    assert 1100e3 <= pressure < 1700e3
+    if ambient < 299:
+        assert pressure < 1103e3, "just before it stops"

@@ -50,7 +50,7 @@ SWITCH = Control(Watches.LOW_SIDE, 160e3, 310e3)
 
 def _controlled(loop, control, **more):
     run = Run(**{"ambient": 298.15, **more})
-    return controlled(running(loop, [run])[0], run, control, R134A)
+    return controlled(running(loop, [run])[0], standing(loop, run), run, control, R134A)
 
 
 def test_the_fin_thermostat_keeps_the_fins_at_its_opening_point():
@@ -111,3 +111,16 @@ def test_the_heater_gives_the_air_what_it_takes_from_the_coolant(coolant, flow, 
 
 def test_no_flow_no_heat():
     assert heated(Heater(360.0, flow=0.0), 273.15).air == 273.15
+
+
+@pytest.mark.parametrize(("control", "kelvin"), [(FIN, 277.0), (FIN, 278.15), (SWITCH, 280.0)])
+def test_too_cool_for_the_control_to_close_the_loop_stands(control, kelvin):
+    readings, cycling = _controlled(TUBE, control, ambient=kelvin)
+    assert readings.low_side == readings.high_side
+    assert cycling.rate == 0
+
+
+def test_too_empty_for_the_switch_to_close_the_loop_stands():
+    readings, cycling = _controlled(TUBE, SWITCH, charge=0.05)
+    assert readings.low_side == readings.high_side < SWITCH.closes
+    assert cycling.rate == 0

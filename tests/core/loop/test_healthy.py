@@ -99,3 +99,9 @@ def test_sizes_follow_the_label(charge, refrigerant, metering):
     litres = 1e3 * charge / properties(refrigerant).boiling(300.0).density
     assert 0.5e-6 < found.area < 5e-6
     assert litres < found.volume < 8 * litres  # the liquid alone would not fill it
+
+
+@pytest.mark.parametrize("superheat", [3.0, 5.0, 8.0])
+def test_a_valve_keeps_about_the_superheat_it_is_set_to(superheat):
+    (found,) = running(Loop(superheat=superheat), [Run()])
+    assert superheat < found.superheat < superheat + 3.5
