@@ -9,23 +9,47 @@ from collections.abc import Iterator
 from faulttree.core.bench.document import BenchSheet
 from faulttree.core.circuit.document import CircuitModel
 from faulttree.core.circuit.loop_document import SHOWN
+from faulttree.core.circuit.loop_faults import OF_CAR_ALTITUDE, OF_CAR_REFRIGERANT
+from faulttree.core.expression_values import ALTITUDE, REFRIGERANT
+from faulttree.core.refrigerant.spelled import refrigerant_spelled
 from faulttree.core.walk.events import ReadingTaken
 from faulttree.core.walk.state import WalkState
 
-Day = tuple[tuple[str, float], ...]
-"""Inputs of the circuit and their values [SI], in the order of their names."""
+Day = tuple[tuple[str, float | str], ...]
+"""Inputs of the circuit and their values [SI], in the order of their names; also what the data of
+the car say of its refrigerant loop."""
 
 
 def day_of(state: WalkState, sheet: BenchSheet, model: CircuitModel) -> Day:
     """The day as far as the walk tells it.
 
     Counted are measured inputs that no situation of the sheet changes: what a situation changes is
-    something that may be wrong with the car, and its reading is evidence.
+    something that may be wrong with the car, and its reading is evidence. The weather counts all
+    the same: no car makes it.
     """
     changed = {name for each in sheet.situations.values() for name in each.inputs}
-    names = model.quantities.keys() - changed - SHOWN.keys()
+    names = model.quantities.keys() - (changed - _weather(model)) - SHOWN.keys()
     told = {**dict(_vehicle(state, model)), **dict(_read(state, sheet))}
-    return tuple(sorted((name, value) for name, value in told.items() if name in names))
+    measured = {name: value for name, value in told.items() if name in names}
+    return tuple(sorted({**measured, **dict(_loop(state, model))}.items()))
+
+
+def _weather(model: CircuitModel) -> set[str]:
+    """Inputs that the loop takes the air outside from."""
+    loop = model.loop
+    return {*loop.ambient.names, *loop.humidity.names} if loop else set()
+
+
+def _loop(state: WalkState, model: CircuitModel) -> Iterator[tuple[str, float | str]]:
+    """Altitude and refrigerant of this car, where the document says them once for all."""
+    if model.loop is None:
+        return
+    altitude = state.vehicle_values.get(ALTITUDE)
+    if altitude is not None and not model.loop.altitude.names:
+        yield OF_CAR_ALTITUDE, altitude.value
+    told = refrigerant_spelled(state.fact(REFRIGERANT) or "")
+    if told is not None and told.value != model.loop.refrigerant:
+        yield OF_CAR_REFRIGERANT, told.value
 
 
 def _vehicle(state: WalkState, model: CircuitModel) -> Iterator[tuple[str, float]]:

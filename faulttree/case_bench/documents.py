@@ -10,12 +10,15 @@ from typing import TYPE_CHECKING, TypeVar
 
 from faulttree.case_bench.why_not import (
     CannotTellError,
+    beyond_the_known,
     cannot_be_used,
     is_another,
     misfit,
     no_circuit,
     not_in_folder,
 )
+from faulttree.core.atmosphere import NoSuchPlace
+from faulttree.core.refrigerant.table import OutOfTable
 from faulttree.core.tree import Tree
 from faulttree.files import cases
 from faulttree.files.documents import DocumentError, load_bench, load_circuit, load_likelihoods
@@ -86,6 +89,8 @@ class CaseDocuments:
                 return what(*self._read)
             except CannotTellError:
                 raise
+            except (NoSuchPlace, OutOfTable) as error:
+                raise CannotTellError(beyond_the_known(error)) from error
             except Exception as error:
                 raise CannotTellError(misfit(self._folder, tree, error)) from error
 

@@ -11,7 +11,8 @@ from faulttree.core.bench.bench import Bench
 from faulttree.core.bench.document import BenchSheet
 from faulttree.core.bench.looks import supplied
 from faulttree.core.circuit.circuit import Circuit
-from faulttree.core.figures import show
+from faulttree.core.circuit.loop_faults import OF_CAR_ALTITUDE, OF_CAR_REFRIGERANT
+from faulttree.core.figures import show, show_altitude
 from faulttree.core.proof.expected import expected_at
 from faulttree.core.proof.judged import Judge
 from faulttree.core.tree import Measure, Observe, Tree
@@ -62,13 +63,16 @@ class CarOnBench:
             yield Line("With", car.instruments[step.with_].name)
 
     def _of_day(self, state: WalkState, day: Day) -> str:
+        return f"{listed([self._told(state, *each) for each in day])}, as told"
+
+    def _told(self, state: WalkState, name: str, value: float | str) -> str:
+        if name == OF_CAR_REFRIGERANT:
+            return f"filled with {value}"
+        if name == OF_CAR_ALTITUDE:
+            return f"altitude {show_altitude(float(value), state.units)}"
         model = self._circuit.model
-        told = [
-            f"{model.inputs[name].words or name.replace('-', ' ')} "
-            f"{show(value, model.quantities[name], state.units)}"
-            for name, value in day
-        ]
-        return f"{listed(told)}, as told"
+        words = model.inputs[name].words or name.replace("-", " ")
+        return f"{words} {show(float(value), model.quantities[name], state.units)}"
 
     def _battery(self, state: WalkState, car: Car) -> str:
         def volts(value: float) -> str:

@@ -54,6 +54,14 @@ def is_another(name: str, wanted: str) -> str:
     )
 
 
+def beyond_the_known(error: Exception) -> str:
+    """What was told of the day lies where neither air nor refrigerant is known."""
+    return (
+        "What was told of this day, its air or its place, lies beyond what is known of air and "
+        f"refrigerant, so nothing is worked out: {error}. Correct that reading."
+    )
+
+
 def misfit(folder: Path, tree: Tree, error: Exception) -> str:
     """The documents of a case are sound each, and do not fit its tree.
 

@@ -8,15 +8,17 @@ from faulttree.cli.bench import TROUBLES, put_on_bench, words_for
 from faulttree.cli.exits import CANNOT_RUN, FINE
 from faulttree.cli.instruments import own_or_usual
 from faulttree.cli.output import print_json
-from faulttree.core.bench.looks import Supplied
+from faulttree.core.bench.document import NORMAL
+from faulttree.core.bench.looks import Supplied, supplied
 from faulttree.core.checks.finding import nearest
 from faulttree.core.circuit.netlist import Supply
 from faulttree.core.proof.expected import expected_at
 from faulttree.core.reading import ReadingRefused, parse_reading
 from faulttree.core.tree import Measure, Observe, Tree, WorkOut
 from faulttree.core.units import Quantity
-from faulttree.files.benches import open_bench
+from faulttree.files.benches import OnBench, open_bench
 from faulttree.files.library import find_tree
+from faulttree.render.days import day_lines
 from faulttree.render.expected import expected_text
 from faulttree.render.expected_json import expected_json
 from faulttree.render.troubles import why_not
@@ -30,8 +32,8 @@ HIGHEST_V = 60.0
 def run(arguments: argparse.Namespace) -> int:
     """Tell what a step would read."""
     try:
-        supplies = _supplies(arguments.battery)
         opened = open_bench(find_tree(arguments.tree), arguments.vehicle)
+        supplies = _supplies(arguments.battery, opened)
         tree, step_id = opened.tree.document, arguments.step
         _must_read(tree, step_id)
     except (*TROUBLES, _Refused, ReadingRefused) as error:
@@ -43,7 +45,9 @@ def run(arguments: argparse.Namespace) -> int:
     if arguments.json:
         print_json(expected_json(tree, step_id, cars))
     else:
-        sys.stdout.write(expected_text(step_id, cars, words_for(opened, own)))
+        words, model = words_for(opened, own), opened.circuit.document
+        days = day_lines(supplies or supplied(opened.sheet.document, model), model, words)
+        sys.stdout.write(expected_text(step_id, cars, words, days))
     return FINE
 
 
@@ -51,8 +55,8 @@ class _Refused(Exception):
     """What was asked for makes no sense; the message says why."""
 
 
-def _supplies(battery: str | None) -> Mapping[str, Supplied] | None:
-    """One battery of the voltage typed, in place of those of the bench sheet.
+def _supplies(battery: str | None, opened: OnBench) -> Mapping[str, Supplied] | None:
+    """One battery of the voltage typed, in place of those of the bench sheet, on its normal day.
 
     Raises:
         ReadingRefused: it is no voltage.
@@ -64,7 +68,8 @@ def _supplies(battery: str | None) -> Mapping[str, Supplied] | None:
     if not 0.0 < entry.value <= HIGHEST_V:
         raise _Refused(f"{entry.text} is no battery of these cars; type its voltage, as 12.4 V.")
     supply = Supply(entry.value, INTERNAL_OHM)
-    return {f"as read, {entry.value:g} V": Supplied(supply, supply)}
+    day = supplied(opened.sheet.document, opened.circuit.document)[NORMAL].day
+    return {f"as read, {entry.value:g} V": Supplied(supply, supply, day)}
 
 
 def _must_read(tree: Tree, step_id: str) -> None:

@@ -1,4 +1,4 @@
-"""The air outside: the one place where gauge and absolute pressure turn into each other.
+"""The air outside, and how gauge and absolute pressure turn into each other by it.
 
 A gauge shows what is above the air outside; refrigerant follows absolute pressure. At 1000 m the
 air weighs 11 kPa less, so the same gauge reading means a temperature some 1 K lower.

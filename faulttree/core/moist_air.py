@@ -51,12 +51,6 @@ class MoistAir:
         return cls(temperature, water, atmosphere.pressure)
 
     @classmethod
-    def of_enthalpy(cls, enthalpy: float, water: float, pressure: float) -> "MoistAir":
-        """Air of an enthalpy [J/kg of dry air] with so much water in it."""
-        celsius = _library().GetTDryBulbFromEnthalpyAndHumRatio(enthalpy, water)
-        return cls(celsius + ZERO_C, water, pressure)
-
-    @classmethod
     def saturated(cls, temperature: float, pressure: float) -> "MoistAir":
         """Air that holds all the water it can at a temperature [K] and a pressure [Pa]."""
         water = _library().GetSatHumRatio(temperature - ZERO_C, pressure)
@@ -91,14 +85,6 @@ class MoistAir:
             self.temperature - ZERO_C, self.water, self.pressure
         )
         return found + ZERO_C
-
-    @property
-    def specific_volume(self) -> float:
-        """Of one kilogram of dry air with its water [m3/kg]."""
-        found: float = _library().GetMoistAirVolume(
-            self.temperature - ZERO_C, self.water, self.pressure
-        )
-        return found
 
 
 def vapour_pressure(temperature: float) -> float:

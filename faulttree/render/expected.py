@@ -1,6 +1,6 @@
 """What a step would read, band by band: the healthy car, and every fault where it would lie."""
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from faulttree.core.bench.suspects import Suspect
@@ -31,17 +31,21 @@ class _Entry:
         return self.lowest, self.reading, self.says, self.name != HEALTHY
 
 
-def expected_text(step_id: str, cars: Sequence[Expected], words: Words) -> str:
+def expected_text(
+    step_id: str, cars: Sequence[Expected], words: Words, days: Iterable[str] = ()
+) -> str:
     """What a step shows on every car of the bench, one line feed at the end.
 
     Args:
         step_id: a measure, work-out or observe step.
         cars: what it shows on each car.
         words: how the things of the tree are written.
+        days: lines that tell the weather it holds for.
     """
     step = words.tree.steps[step_id]
     assert isinstance(step, Measure | WorkOut | Observe)
-    lines = [*_head(step_id, step, words), *_Blocks(step_id, step, cars, words).lines()]
+    told = (line for day in days for line in wrapped(day, "  ", "    "))
+    lines = [*_head(step_id, step, words), *told, *_Blocks(step_id, step, cars, words).lines()]
     return "".join(f"{line}\n" for line in lines)
 
 

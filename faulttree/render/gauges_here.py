@@ -16,6 +16,7 @@ from faulttree.core.air_conditioning.windows import GaugeWindow, gauge_window
 from faulttree.core.figures import show, show_altitude
 from faulttree.core.refrigerant.refrigerant import properties
 from faulttree.core.refrigerant.table import OutOfTable
+from faulttree.core.tree import Engine
 from faulttree.core.units import PSI_PA, Quantity, UnitSystem, display_units
 from faulttree.render.gauge_pair import (
     Expected,
@@ -34,6 +35,7 @@ NO_GAUGES = (
     "This tree measures neither the low side nor the high side, so there are no gauges to draw."
 )
 """Said where a walk has nothing to draw."""
+_RUN_FOR = "usual pressures hold for a test run at 1000 to 1500 rpm"
 PUBLISHED_FOR = "usual pressures are published for 21 to 43 °C (70 to 110 °F) at the condenser"
 _SCALES_PSI = {LOW_SIDE: (-15.0, 120.0), HIGH_SIDE: (0.0, 500.0)}
 _SCALES_KPA = {LOW_SIDE: (-100.0, 800.0), HIGH_SIDE: (0.0, 3500.0)}
@@ -86,6 +88,8 @@ def _gauge(on: OnGauges, side: str, units: UnitSystem, expected: Expected | None
     why_none = why_none_expected(on)
     if read is not None and read.stands:
         expected, why_none = None, "read with the engine stopped, where no usual pressure holds"
+    elif read is not None and read.engine == Engine.IDLE.words:
+        expected, why_none = None, f"read at idle; {_RUN_FOR}"
     reading = None if read is None else _reading(on, side, read, units)
     return Gauge(name, _scale(on, side, units), expected, reading, why_none)
 
@@ -139,6 +143,8 @@ def _notes(on: OnGauges, units: UnitSystem) -> Iterator[str]:
     if on.refrigerant is not None:
         rows = ", ".join(unit.symbol for unit in display_units(Quantity.TEMPERATURE, units))
         yield f"{rows}: where {on.refrigerant} boils and condenses at that pressure."
+    if _window(on) is not None:
+        yield f"{_RUN_FOR.capitalize()}, doors open, outside air, blower on high."
     vent = usual_vent(on)
     if vent is not None:
         band, source = vent

@@ -22,7 +22,7 @@ from faulttree.render.ph_words import (
     title,
 )
 from faulttree.render.plain_text import safe_line
-from faulttree.render.scale import Row, Segment, as_text
+from faulttree.render.scale import Row, Segment
 
 HEIGHT = 20
 """Rows of the drawing with its axes."""
@@ -32,13 +32,6 @@ _HEALTHY = "+"
 _CYCLES = (("", "mark"), (_HEALTHY, "good"))
 """Sign and tone of each cycle; no sign of its own for lines along its way."""
 _ROWS_OF_AXES = 4
-
-
-def ph_lines(
-    chart: PhChart, width: int = WIDTH, only_ascii: bool = False, height: int = HEIGHT
-) -> tuple[str, ...]:
-    """The chart as plain lines, none longer than `width`."""
-    return tuple(as_text(ph_rows(chart, width, only_ascii, height)))
 
 
 def ph_rows(

@@ -36,13 +36,16 @@ def test_the_core_imports_nothing_from_outside_but_the_standard_library_and_pyda
     assert outside - set(sys.stdlib_module_names) == ours
 
 
+def test_one_module_alone_sets_the_units_of_the_psychrometric_library():
+    assert _importers_of("psychrolib") == {Path("core/moist_air.py")}
+
+
+def test_the_library_that_the_tables_are_made_from_is_not_needed_to_run():
+    assert _importers_of("CoolProp") == set()
+
+
 def test_arrays_belong_to_circuits_benches_and_proofs():
-    with_arrays = {
-        path.relative_to(ROOT / "faulttree")
-        for path in (ROOT / "faulttree").rglob("*.py")
-        if "numpy" in {name.partition(".")[0] for name in _imported(_tree(path))}
-    }
-    assert {path.parent for path in with_arrays} == {
+    assert {path.parent for path in _importers_of("numpy")} == {
         Path("core/circuit"),
         Path("core/bench"),
         Path("core/proof"),
@@ -92,6 +95,14 @@ def test_a_module_is_quiet_when_it_is_imported(path):
         if isinstance(node, ast.Expr) and isinstance(node.value, ast.Call)
     ]
     assert calls == []
+
+
+def _importers_of(library):
+    return {
+        path.relative_to(ROOT / "faulttree")
+        for path in MODULES
+        if library in {name.partition(".")[0] for name in _imported(_tree(path))}
+    }
 
 
 def _imported(tree):

@@ -1,5 +1,6 @@
 """The day of a walk: what was measured of it sets the car on the bench."""
 
+import shutil
 from pathlib import Path
 
 import numpy as np
@@ -7,6 +8,7 @@ import pytest
 from builders import Clock, answered
 
 from faulttree.beginning import Beginning
+from faulttree.case_bench.why_not import CannotTellError
 from faulttree.core.bench.looks import Looks, Supplied
 from faulttree.core.bench.setting import Setting
 from faulttree.core.bench.suspects import rows_of, suspects_of
@@ -69,3 +71,45 @@ def test_in_the_frost_the_fault_is_found_by_the_readings_of_the_frost(session: S
     best = max(suspected.suspicion.ranked, key=lambda each: each.share)
     assert best.suspect.id == "loop.heater-starved"
     assert best.share > 0.3
+
+
+def _lines_of_a_car(folder: Path, old: str, new: str) -> list[str]:
+    """What the walk expects at the end of a step of the air conditioning, of a changed car."""
+    tree = folder / "warm"
+    shutil.copytree(TREE.parent / "ac-warm-at-idle", tree)
+    sheet = tree / "vehicle.yaml"
+    text = sheet.read_text("utf-8")
+    assert text.count(old) == 1
+    sheet.write_text(text.replace(old, new), "utf-8")
+    opened = open_tree(str(tree / "tree.yaml"))
+    beginning = Beginning(opened.tree, opened.vehicle, circuit=opened.circuit)
+    session = Session.begin(folder / "cases", beginning, Clock())
+    lines = session.circuit.expected.lines(session.state, "high-idle")
+    return [f"{line.label}: {line.text}" for line in lines]
+
+
+def test_the_refrigerant_of_the_car_is_the_one_its_pressures_are_expected_of(
+    tmp_path: Path,
+) -> None:
+    own, other = (
+        _lines_of_a_car(tmp_path / name, "refrigerant: R-134a", f"refrigerant: {name}")
+        for name in ("R134a", "R-12")
+    )
+    assert not any("filled with" in line for line in own)
+    assert any(line.startswith("Day: filled with R-12") for line in other)
+    assert [x for x in own if "Day" not in x] != [x for x in other if "Day" not in x]
+
+
+def test_the_altitude_of_the_place_counts(tmp_path: Path) -> None:
+    own, high = (
+        _lines_of_a_car(tmp_path / name, "values:\n", f"values:\n  altitude: {name}\n")
+        for name in ("0m", "2000m")
+    )
+    assert any(line.startswith("Day: altitude 2000 m") for line in high)
+    assert [x for x in own if "Day" not in x] != [x for x in high if "Day" not in x]
+
+
+def test_a_day_that_no_car_sees_is_told_as_such_and_stops_no_walk(session: Session) -> None:
+    session.answer("120 C", confirmed=True)
+    with pytest.raises(CannotTellError, match="Correct that reading"):
+        _lines(session)

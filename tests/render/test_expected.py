@@ -8,15 +8,18 @@ from golden import assert_golden
 from proofs import Changes, cargo, words
 
 from faulttree.core.bench.bench import Bench
-from faulttree.core.bench.looks import Supplied
+from faulttree.core.bench.looks import Supplied, supplied
 from faulttree.core.circuit.netlist import Supply
 from faulttree.core.proof.expected import expected_at
 from faulttree.core.proof.set_up import set_up
+from faulttree.files.benches import open_bench
+from faulttree.render.days import day_lines
 from faulttree.render.expected import expected_text
 from faulttree.render.expected_json import expected_json
 from faulttree.render.page import WIDTH
 
 GOLDEN = Path(__file__).parent / "golden"
+TREES = Path(__file__).parents[2] / "trees"
 STEPS = ("seen", "battery-rest", "switch-feed", "fuse-look", "lamp-feed", "plug-loss", "filament")
 CLOSE: Changes = (("below: 0.5 V, go: ground-drop", "below: 3.06 V, go: ground-drop"),)
 
@@ -133,3 +136,13 @@ def test_as_data_an_observation_has_outcomes_alone():
         "supply": "weak",
         "may-be": ["melted through"],
     }
+
+
+def test_the_weather_that_it_holds_for_is_told_for_each_battery() -> None:
+    found = open_bench(TREES / "ac-warm-at-idle" / "tree.yaml")
+    model = found.circuit.document
+    told = list(day_lines(supplied(found.sheet.document, model), model, words(found.tree.document)))
+    assert told[0] == "day (weak): air outside 33 °C, relative humidity 40 %"
+    assert [line.partition(":")[0] for line in told] == [
+        "day (weak)", "day (normal)", "day (charging)"
+    ]  # fmt: skip

@@ -15,10 +15,11 @@ from hypothesis import strategies as st
 from faulttree.core.units import BTU_PER_LB, UnitSystem
 from faulttree.render.ph_axes import axes_for
 from faulttree.render.ph_canvas import Canvas
-from faulttree.render.ph_chart import ph_lines, ph_rows
+from faulttree.render.ph_chart import ph_rows
 from faulttree.render.ph_chart_svg import BOTTOM, LEFT, RIGHT, TOP, ph_chart_svg
 from faulttree.render.ph_cycle import POINT_NAMES, Cycle, CyclePoint, PhChart
 from faulttree.render.ph_words import REGIONS, said
+from faulttree.render.scale import as_text
 
 GOLDEN = Path(__file__).parent / "golden"
 SVG = "{http://www.w3.org/2000/svg}"
@@ -56,6 +57,10 @@ CHART = PhChart(
 )
 
 
+def _lines(*how, **more):
+    return as_text(ph_rows(*how, **more))
+
+
 def _picture(chart, width=80, height=20, only_ascii=False):
     """The rows between the axes, without what stands before them."""
     rows = ph_rows(chart, width, only_ascii, height)
@@ -86,7 +91,7 @@ def _elements(svg, tag, **wanted):
     ],
 )
 def test_the_chart_looks_as_it_should(name, width, only_ascii, units):
-    lines = ph_lines(replace(CHART, units=units), width, only_ascii)
+    lines = _lines(replace(CHART, units=units), width, only_ascii)
     assert_golden(GOLDEN / f"{name}.txt", "\n".join(lines) + "\n")
 
 
@@ -149,14 +154,14 @@ def test_the_healthy_cycle_has_another_sign_and_letters():
     assert ra == rd
     assert set(rows[ra][cd + 1 : ca]) <= {"+", "─", "/", "│"}
     assert rows[ra][cd + 1 : ca].count("+") > 20
-    text = "\n".join(ph_lines(CHART))
+    text = "\n".join(_lines(CHART))
     assert "─│ This car; + Healthy; .' saturation" in text
 
 
 def test_without_a_healthy_cycle_there_is_nothing_of_it():
     chart = replace(CHART, healthy=None)
     assert not any("+" in row for row in _picture(chart))
-    assert not any("Healthy" in line for line in ph_lines(chart))
+    assert not any("Healthy" in line for line in _lines(chart))
     assert not _elements(ph_chart_svg(chart), "polyline", class_="healthy")
 
 
@@ -184,7 +189,7 @@ def test_a_drawn_cycle_comes_back_to_its_first_point():
 
 
 def test_the_regions_are_told_where_there_is_a_dome():
-    assert REGIONS in " ".join(" ".join(ph_lines(CHART)).split())
+    assert REGIONS in " ".join(" ".join(_lines(CHART)).split())
     assert REGIONS not in list(said(replace(CHART, liquid=(), vapour=())))
 
 
@@ -201,9 +206,7 @@ def test_the_dome_is_drawn_where_its_points_lie():
 
 def test_values_are_told_in_both_units():
     """210 kPa is 30.5 psi, 13.2 °C is 55.8 °F, 412 kJ/kg is 177.1 Btu/lb: NIST SP 811, B.8."""
-    first = next(
-        line for line in ph_lines(replace(CHART, units=UnitSystem.BOTH)) if "1 com" in line
-    )
+    first = next(line for line in _lines(replace(CHART, units=UnitSystem.BOTH)) if "1 com" in line)
     assert first.split("  ")[0] == "1 compressor in"
     assert "30 psi (210 kPa)" in first
     assert "56 °F (13 °C)" in first
@@ -211,7 +214,7 @@ def test_values_are_told_in_both_units():
 
 
 def test_what_has_no_room_in_columns_is_told_in_sentences():
-    lines = ph_lines(replace(CHART, units=UnitSystem.BOTH), 60)
+    lines = _lines(replace(CHART, units=UnitSystem.BOTH), 60)
     assert "1 compressor in: 30 psi (210 kPa), 56 °F (13 °C), 177.1" in lines
 
 
@@ -231,8 +234,8 @@ def test_a_point_without_temperature_is_told_without_it():
 def test_no_line_is_wider_than_it_may_be(name, states, width, units):
     cycle = Cycle(name, tuple(CyclePoint(name, *state, 300.0) for state in states))
     chart = PhChart(name, CHART.liquid[:3], (), cycle, SOUND, units, (name,))
-    assert max(map(len, ph_lines(chart, width))) <= width
-    in_ascii = ph_lines(chart, width, only_ascii=True)
+    assert max(map(len, _lines(chart, width))) <= width
+    in_ascii = _lines(chart, width, only_ascii=True)
     assert max(map(len, in_ascii)) <= width
     assert all(line.isascii() and line.isprintable() for line in in_ascii)
     ET.fromstring(ph_chart_svg(chart))
@@ -240,7 +243,7 @@ def test_no_line_is_wider_than_it_may_be(name, states, width, units):
 
 def test_the_picture_is_as_high_as_wanted():
     for height in (12, 20, 24):
-        above_words = ph_lines(CHART, 80, height=height).index(
+        above_words = _lines(CHART, 80, height=height).index(
             "─│ This car; + Healthy; .' saturation"
         )
         assert above_words == height + 1
@@ -256,7 +259,7 @@ def test_a_cycle_without_extent_is_drawn_all_the_same():
 def test_text_and_drawing_say_the_same():
     root = ET.fromstring(ph_chart_svg(CHART))
     drawn = {e.text for e in root.iter(SVG + "text")}
-    text = "\n".join(ph_lines(CHART))
+    text = "\n".join(_lines(CHART))
     for point in (*CAR.points, *SOUND.points):
         assert point.name in drawn
         assert f"{point.enthalpy / 1e3:.0f} kJ/kg" in drawn
@@ -276,7 +279,7 @@ def test_hostile_words_stay_data():
     assert any("<script>" in (e.text or "") for e in root.iter(SVG + "text"))
     assert "\ufffe" not in svg
     assert "href" not in svg
-    for text in (svg, *ph_lines(chart)):
+    for text in (svg, *_lines(chart)):
         assert not set(text) & set("\x1b\x00\ud800\u202e")
 
 

@@ -44,6 +44,24 @@ def test_an_outcome_is_chosen_by_a_click_and_a_click_beside_changes_nothing():
     assert _last_outcome(session) == "glows dim"
 
 
+def test_enter_after_a_number_answers_no_second_question():
+    """Two verdicts ask with options one after the other; an arrow marks one again."""
+    session = walked(*TO_VERDICT)
+
+    async def work(desk: Desk) -> None:
+        before = len(session.state.events)
+        await desk.press("1")
+        after = len(session.state.events)
+        assert after > before
+        await desk.press("enter")
+        assert len(session.state.events) == after
+        assert "A number key records at once" in desk.text
+        await desk.press("down", "enter")
+        assert len(session.state.events) > after
+
+    on_screen(work, session)
+
+
 def test_a_number_that_is_not_offered_does_nothing():
     session = walked("12.60")
 

@@ -10,7 +10,7 @@ from faulttree.core.circuit.amounts import si
 from faulttree.core.circuit.document import CircuitModel
 from faulttree.core.circuit.loop_document import ByMotor, ByShares
 from faulttree.core.circuit.loop_document import Loop as LoopSection
-from faulttree.core.circuit.loop_faults import PREFIX
+from faulttree.core.circuit.loop_faults import OF_CAR_ALTITUDE, OF_CAR_REFRIGERANT, PREFIX
 from faulttree.core.expression import Expression
 from faulttree.core.loop.control import STAYS_OFF, Control, Cycling, Watches, controlled
 from faulttree.core.loop.heater import Heat, Heater, heated
@@ -56,6 +56,7 @@ class Asked:
 class _Job:
     """A loop as it is run, with what stands around it."""
 
+    loop: Loop
     run: Run
     turns: float
     heat: Heat
@@ -70,13 +71,13 @@ class LoopRuns:
         assert model.loop is not None
         self._model, self._section = model, model.loop
         self.loop = loop_of(model.loop)
-        self._known: dict[Run, Readings] = {}
+        self._known: dict[tuple[Loop, Run], Readings] = {}
         self._control = _control_of(model.loop)
 
     def shown(self, asked: Sequence[Asked]) -> list[Values]:
         """What each car shows, in their order."""
         jobs = [self._job(each) for each in asked]
-        self._work_out(job.run for job in jobs if job.turns > 0)
+        self._work_out(jobs)
         first = [self._controlled(job) for job in jobs]
         iced = [
             replace(job, run=replace(job.run, evaporator_air=job.run.evaporator_air * ICE_AIR))
@@ -84,27 +85,30 @@ class LoopRuns:
             else job
             for job, (readings, _), each in zip(jobs, first, asked, strict=True)
         ]
-        self._work_out(job.run for job in iced if job.turns > 0)
+        self._work_out(iced)
         return [
             self._values(job, job is not before) for job, before in zip(iced, jobs, strict=True)
         ]
 
-    def _work_out(self, runs: Iterable[Run]) -> None:
-        missing = [run for run in dict.fromkeys(runs) if run not in self._known]
-        if missing:
-            self._known.update(zip(missing, running(self.loop, missing), strict=True))
+    def _work_out(self, jobs: Iterable[_Job]) -> None:
+        asked = dict.fromkeys((job.loop, job.run) for job in jobs if job.turns > 0)
+        for loop in dict.fromkeys(loop for loop, _ in asked):
+            missing = [run for of, run in asked if of == loop and (of, run) not in self._known]
+            if missing:
+                found = running(loop, missing)
+                self._known.update(zip(((loop, run) for run in missing), found, strict=True))
 
     @staticmethod
     def _grows_ice(job: _Job, readings: Readings, asked: Asked) -> bool:
         return job.turns > 0 and readings.fin < ICE_BELOW_K and asked.elapsed >= ICE_AFTER_S
 
     def _controlled(self, job: _Job) -> tuple[Readings, Cycling]:
-        still = standing(self.loop, job.run)
+        still = standing(job.loop, job.run)
         if job.turns <= 0:
             return still, STAYS_OFF
         control = replace(self._control, is_stuck=job.is_stuck) if self._control else None
-        held = properties(job.run.charged_with or self.loop.refrigerant)
-        return controlled(self._known[job.run], still, job.run, control, held)
+        held = properties(job.run.charged_with or job.loop.refrigerant)
+        return controlled(self._known[job.loop, job.run], still, job.run, control, held)
 
     def _values(self, job: _Job, is_iced: bool) -> Values:
         readings, cycling = self._controlled(job)
@@ -125,8 +129,8 @@ class LoopRuns:
             "vent": vent,
             "airflow": job.run.evaporator_air,
             "cycles": cycling.rate * _FIVE_MINUTES,
-            "recovered": self.loop.charge * job.run.charge,
-            "equalises": _EQUALISES[self.loop.metering] / (1.0 + 2.0 * job.run.leak),
+            "recovered": job.loop.charge * job.run.charge,
+            "equalises": _EQUALISES[job.loop.metering] / (1.0 + 2.0 * job.run.leak),
             "heater-in": job.coolant,
             "heater-out": job.heat.outlet,
         }
@@ -134,15 +138,17 @@ class LoopRuns:
     def _job(self, asked: Asked) -> _Job:
         section, look = self._section, _Look(self._model, asked.inputs)
         drawn = asked.drawn
-        atmosphere = Atmosphere.at_altitude(look.amount(section.altitude, Quantity.LENGTH))
+        loop, other = self._filled(look)
+        altitude = look.of_car(OF_CAR_ALTITUDE)
+        if altitude is None:
+            altitude = look.amount(section.altitude, Quantity.LENGTH)
         ambient = look.amount(section.ambient, Quantity.TEMPERATURE)
         share, coolant, heat = _heat(section, look, ambient)
         turns = look.by_state(section.compressor.turns.follows, section.compressor.turns.is_)
-        other = section.wrong_refrigerant if look.fault("charged-with", 0.0) > 0 else None
         run = Run(
             ambient=ambient,
             humidity=look.amount(section.humidity, Quantity.RATIO),
-            atmosphere=atmosphere.pressure,
+            atmosphere=Atmosphere.at_altitude(float(altitude)).pressure,
             speed=turns if turns > 0 else 1.0,
             condenser_air=max(
                 _condenser_air(section, look, drawn) * look.fault("condenser-air", 1.0), _LEAST_AIR
@@ -150,7 +156,7 @@ class LoopRuns:
             evaporator_air=max(
                 _blown(section, look, drawn) * look.fault("evaporator-air", 1.0), _LEAST_AIR
             ),
-            charged_with=Refrigerant(other) if other else None,
+            charged_with=other,
             charge=look.fault("charge", 1.0),
             air=look.fault("air", 0.0),
             restriction=look.fault("restriction", 0.0),
@@ -164,7 +170,20 @@ class LoopRuns:
         )
         stands = turns <= 0 or not drawn.is_engaged
         is_stuck = look.fault("control-stuck", 0.0) > 0
-        return _Job(run, 0.0 if stands else turns, heat, coolant, is_stuck)
+        return _Job(loop, run, 0.0 if stands else turns, heat, coolant, is_stuck)
+
+    def _filled(self, look: "_Look") -> tuple[Loop, Refrigerant | None]:
+        """The loop of the car's own refrigerant, and another one that is in it, if so.
+
+        A car of the refrigerant that the document calls the wrong one has that of the document as
+        its wrong one.
+        """
+        told, wrong = look.of_car(OF_CAR_REFRIGERANT), self._section.wrong_refrigerant
+        loop = replace(self.loop, refrigerant=Refrigerant(str(told))) if told else self.loop
+        if look.fault("charged-with", 0.0) <= 0 or wrong is None:
+            return loop, None
+        other = Refrigerant(wrong)
+        return loop, self.loop.refrigerant if other is loop.refrigerant else other
 
 
 class _Look:
@@ -176,6 +195,10 @@ class _Look:
     def fault(self, name: str, otherwise: float) -> float:
         """A parameter that a fault of the loop sets."""
         return float(self._inputs.get(PREFIX + name, otherwise))
+
+    def of_car(self, name: str) -> float | str | None:
+        """What the data of the car say of its loop; None where they say nothing."""
+        return self._inputs.get(name)
 
     def stuck(self, name: str) -> float | None:
         """Where a fault of the loop holds something; None where nothing does."""

@@ -15,6 +15,9 @@ from faulttree.core.units import Quantity
 
 PREFIX = "loop."
 """What the id of every fault of the loop, and the name of every parameter, begins with."""
+OF_CAR_ALTITUDE, OF_CAR_REFRIGERANT = f"{PREFIX}altitude", f"{PREFIX}refrigerant"
+"""Parameters that a car of other data than the document's sets: its altitude [m], and the
+refrigerant on its label."""
 Parameters = Mapping[str, float | str]
 """Parameter of the loop, with its prefix, to its value."""
 
@@ -126,7 +129,7 @@ _KINDS = (
         "overcharge", "too much refrigerant in it", _CHARGE, 6, (0.4, 0.6, 0.8),
         lambda more: {"charge": 1.0 + more}, most=1.0,
     ),
-    _kind("air", "air in the system", _CHARGE, 6, (0.7, 1.0, 1.5), _set("air"), most=3.0),
+    _kind("air", "air in the system", _CHARGE, 6, (0.7, 1.0, 1.5), _set("air"), most=5.0),
     _kind(
         "wrong-refrigerant", "another refrigerant in it", _CHARGE, 3, (),
         lambda _: {"charged-with": 1.0}, fits=lambda loop: loop.wrong_refrigerant is not None,

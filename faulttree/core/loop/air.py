@@ -6,8 +6,8 @@ from functools import cache
 import numpy as np
 from numpy.polynomial import Chebyshev
 
-from faulttree.core.loop.fluid import ZERO_C, Floats
-from faulttree.core.moist_air import vapour_pressure
+from faulttree.core.loop.fluid import Floats
+from faulttree.core.moist_air import ZERO_C, vapour_pressure
 
 HEAT = 1006.0
 """Heat capacity of dry air [J/(kg K)]. Source: ASHRAE Handbook Fundamentals (2017), chapter 1."""

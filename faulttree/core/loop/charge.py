@@ -8,8 +8,9 @@ from faulttree.core.loop.columns import Columns, column
 from faulttree.core.loop.compressor import Pumped
 from faulttree.core.loop.curves import mean_void, sigmoid
 from faulttree.core.loop.ends import Ends
-from faulttree.core.loop.fluid import ZERO_C, Floats
+from faulttree.core.loop.fluid import Floats
 from faulttree.core.loop.parts import Loop, Metering, Run
+from faulttree.core.moist_air import ZERO_C
 
 CONDENSER, LIQUID_LINE, EVAPORATOR, SUCTION_LINE = 0.60, 0.10, 0.55, 0.35
 COILS = CONDENSER + LIQUID_LINE + EVAPORATOR + SUCTION_LINE

@@ -56,12 +56,8 @@ def ends(
     """
     cooling, heating = lengthened(more[0]), lengthened(more[1])
     cold, hot = f.saturated(boiling), f.saturated(condensing)
-    # Where mixture is left over, how much goes on with the slope that it has at the border.
-    vapour_in = -np.expm1(np.minimum(cooling, 0.0) * hot.liquid_heat * lift / hot.latent)
-    vapour_out = np.exp(np.minimum(heating, 0.0) * cold.vapour_heat * drop / cold.latent)
-    offset = hot.latent * vapour_in - hot.liquid_heat * lift * used(cooling)
-    superheat = drop * used(heating)
-    rise = cold.vapour_heat * superheat - cold.latent * (1.0 - vapour_out)
+    vapour_in, offset = _behind_condenser(hot, lift, cooling)
+    vapour_out, superheat, rise = _behind_evaporator(cold, drop, heating)
     return Ends(
         boiling,
         condensing,
@@ -73,10 +69,33 @@ def ends(
         high=hot.pressure + more[2],
         cooling=cooling,
         heating=heating,
-        vapour_in=np.asarray(vapour_in),
-        vapour_out=np.asarray(vapour_out),
+        vapour_in=vapour_in,
+        vapour_out=vapour_out,
         subcooling=-offset / hot.liquid_heat,
         superheat=superheat,
         leaving=cold.dry + rise,
         liquid=hot.liquid + offset,
     )
+
+
+def _behind_condenser(hot: Saturated, lift: Floats, cooling: Floats) -> tuple[Floats, Floats]:
+    """Share of vapour, and enthalpy above that of boiling liquid [J/kg].
+
+    How much mixture is left over goes on with the slope that it has at the border.
+    """
+    vapour = -np.expm1(np.minimum(cooling, 0.0) * hot.liquid_heat * lift / hot.latent)
+    offset = hot.latent * vapour - hot.liquid_heat * lift * used(cooling)
+    return np.asarray(vapour), offset
+
+
+def _behind_evaporator(
+    cold: Saturated, drop: Floats, heating: Floats
+) -> tuple[Floats, Floats, Floats]:
+    """Share of vapour, its superheat [K], and enthalpy above that of dry vapour [J/kg].
+
+    How much mixture is left over goes on with the slope that it has at the border.
+    """
+    vapour = np.exp(np.minimum(heating, 0.0) * cold.vapour_heat * drop / cold.latent)
+    superheat = drop * used(heating)
+    rise = cold.vapour_heat * superheat - cold.latent * (1.0 - vapour)
+    return np.asarray(vapour), superheat, rise

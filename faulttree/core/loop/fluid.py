@@ -12,6 +12,7 @@ import numpy as np
 from numpy.polynomial import Chebyshev, chebyshev
 from numpy.typing import NDArray
 
+from faulttree.core.moist_air import ZERO_C
 from faulttree.core.refrigerant.refrigerant import Properties, Refrigerant, properties
 
 Floats = NDArray[np.float64]
@@ -22,7 +23,6 @@ _COOLER_K = 10.0
 """Cooling over which the heat capacity of liquid is taken [K]."""
 _FROM_C, _TO_C, _HOT_K = 0.0, 55.0, 15.0
 """Saturation between which the exponent of compression is found, and the superheat it starts at."""
-ZERO_C = 273.15
 
 
 class Saturated(NamedTuple):

@@ -12,8 +12,9 @@ import numpy as np
 from faulttree.core.loop.columns import Columns, column
 from faulttree.core.loop.curves import sigmoid
 from faulttree.core.loop.ends import Ends
-from faulttree.core.loop.fluid import ZERO_C, Floats, fluid
+from faulttree.core.loop.fluid import Floats, fluid
 from faulttree.core.loop.parts import Loop, Metering, Run
+from faulttree.core.moist_air import ZERO_C
 
 NOMINAL_OPENING, STEEPNESS = 0.6, 4.0
 """How far the valve of a new car stands open; how sharply it answers superheat."""

@@ -1,9 +1,9 @@
 """A loop that stands still and has taken the temperature of its surroundings."""
 
 from faulttree.core.loop.charge import COILS, vessel_of
-from faulttree.core.loop.fluid import ZERO_C
 from faulttree.core.loop.parts import Loop, Readings, Run
 from faulttree.core.loop.steady import sized
+from faulttree.core.moist_air import ZERO_C
 from faulttree.core.refrigerant.refrigerant import Properties, properties
 
 _ROUNDS = 60

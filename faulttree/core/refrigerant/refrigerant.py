@@ -140,16 +140,6 @@ class Properties:
         """
         return self._vapour_of(pressure, "enthalpy", enthalpy)
 
-    def liquid_share(self, pressure: float, enthalpy: float) -> float:
-        """Share by mass that is liquid in what boils at a pressure: 0 for vapour, 1 for liquid.
-
-        Raises:
-            OutOfTable: outside the table.
-        """
-        at = self.temperature(pressure)
-        liquid, dry = self.boiling(at).enthalpy, self.dry(at).enthalpy
-        return min(max((dry - enthalpy) / (dry - liquid), 0.0), 1.0)
-
     def _saturated(self, temperature: float, side: int) -> State:
         table = self._table
         return State(

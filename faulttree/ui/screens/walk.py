@@ -22,6 +22,7 @@ _TALL = 34
 """Rows from which reasons and band meanings stand below the step without being asked for."""
 _ROOMY = 30
 """Rows from which rows are kept free for what is shown while a reading is typed."""
+_AT_ONCE = "A number key records at once. Pick with a number, or with the arrow keys and Enter."
 _SIDE_WIDTH = 42
 """Columns of the path, as in app.tcss."""
 _SIDE_MARGINS = 4
@@ -33,6 +34,7 @@ class WalkScreen(WalkNext):
 
     HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (_WIDE, "-wide")]
     VERTICAL_BREAKPOINTS = [(0, "-low"), (30, "-tall")]
+    _was_number = False
 
     def compose(self) -> ComposeResult:
         """Title and complaint state; step and path; scale, message and answer line; keys."""
@@ -122,7 +124,8 @@ class WalkScreen(WalkNext):
         self._put("#prompt", walk_text.prompt(self._session.state, ask))
         chooses, is_over = bool(ask.options), ask.kind is AskKind.NOTHING
         options.display, line.display = chooses, not chooses and not is_over
-        options.show(ask.options)
+        options.show(ask.options, is_marked=not self._was_number)
+        self._was_number = False
         line.takes_words = ask.kind is AskKind.VEHICLE_TEXT
         line.placeholder = "" if line.takes_words else "type the reading, then Enter"
         self.focus_question()
@@ -166,11 +169,16 @@ class WalkScreen(WalkNext):
     def on_key(self, event: events.Key) -> None:
         """Answer with the key of an option; what is typed in the list beside goes to the line."""
         is_beside = self.leaves_suspects(event)
-        options, line = self.query_one("#options"), self.query_one("#answer", AnswerInput)
+        options = self.query_one("#options", AnswerOptions)
+        line = self.query_one("#answer", AnswerInput)
         is_option = event.character in {option.key for option in self._ask.options}
         if event.character and is_option and (is_beside or options.has_focus):
             event.stop()
+            # Who ends a number with Enter, out of habit, shall not answer the next question by it.
+            self._was_number = True
             self._take_key(event.character)
+        elif event.key == "enter" and options.has_focus and options.highlighted is None:
+            self.say(_AT_ONCE)
         elif event.character and is_beside and line.display:
             event.stop()
             line.insert_text_at_cursor(event.character)

@@ -22,11 +22,11 @@ class AnswerOptions(OptionList):
         super().__init__(id="options", compact=True, markup=False)
         self._shown: tuple[Option, ...] = ()
 
-    def show(self, options: Sequence[Option]) -> None:
-        """Show these options, the first one marked."""
+    def show(self, options: Sequence[Option], is_marked: bool = True) -> None:
+        """Show these options, the first one marked or none, so that Enter picks nothing yet."""
         self._shown = tuple(options)
         self._fill()
-        self.highlighted = 0 if options else None
+        self.highlighted = 0 if options and is_marked else None
 
     def fit(self) -> None:
         """Break the rows anew for the width there is."""

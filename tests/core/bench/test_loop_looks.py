@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 
 from faulttree.core.bench.looks import Looks, Supplied
+from faulttree.core.bench.loop_runs import Asked, Drawn, LoopRuns
 from faulttree.core.bench.setting import Setting
 from faulttree.core.bench.suspects import Form, Row, Suspect, rows_of
 from faulttree.core.circuit.circuit import Circuit
@@ -47,6 +48,8 @@ def _shown(circuit, what, inputs=None, faults=(), **setting):
 
 
 def test_everything_a_loop_shows_has_a_name_and_nothing_else(circuit):
+    (values,) = LoopRuns(circuit.model).shown([Asked({}, Drawn(), 0.0)])
+    assert values.keys() == SHOWN.keys()
     for name in SHOWN:
         assert np.isfinite(_shown(circuit, name)).all(), name
 
@@ -143,3 +146,25 @@ def test_a_fan_that_its_switch_turns_on_and_off_is_shown_running(
     assert 1100e3 <= pressure < 1700e3
     if ambient < 299:
         assert pressure < 1103e3, "just before it stops"
+
+
+def test_a_car_filled_for_another_refrigerant_shows_its_pressures(circuit):
+    """At rest at 32 °C it shows saturation: 815.4 kPa of R-134a, 783.5 kPa of R-12, absolute.
+    Source: CoolProp 8."""
+    at_rest = {"engine": "stopped"}
+    own, other = (
+        _shown(circuit, "high-side", {**at_rest, **more}, ("loop.wrong-refrigerant",))
+        for more in ({}, {"loop.refrigerant": "R-12"})
+    )
+    assert own == pytest.approx([other[1], other[0]], abs=1.0)
+    assert own == pytest.approx([815.4e3 - 101.3e3, 783.5e3 - 101.3e3], abs=2e3)
+
+
+def test_a_car_high_above_the_sea_shows_more_on_the_same_gauge(circuit):
+    """At 2000 m the standard atmosphere is 79.50 kPa. Source: ISO 2533 (1975)."""
+    at_rest = {"engine": "stopped"}
+    sea, hill = (
+        _shown(circuit, "low-side", {**at_rest, "loop.altitude": metres})
+        for metres in (0.0, 2000.0)
+    )
+    assert hill - sea == pytest.approx(101325 - 79495, abs=20)

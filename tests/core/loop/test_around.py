@@ -25,9 +25,9 @@ def test_at_rest_with_liquid_left_the_gauge_tells_the_temperature_and_nothing_of
     """US Army TM 9-4120-381-14: equal and at saturation means some liquid, amount unknown."""
     run = Run(ambient=kelvin, charge=share)
     found = standing(CAR, run)
-    assert found.low_side == found.high_side
-    expected = R134A.pressure(kelvin) - run.atmosphere
-    assert found.low_side == pytest.approx(expected, abs=1)
+    expected = CoolProp.PropsSI("P", "T", kelvin, "Q", 1, "R134a") - 101325
+    assert found.low_side == pytest.approx(expected, abs=5)
+    assert found.high_side == pytest.approx(expected, abs=5)
 
 
 @given(st.floats(0.3, 25.0), st.floats(275, 315))
@@ -56,9 +56,9 @@ def _controlled(loop, control, **more):
 def test_the_fin_thermostat_keeps_the_fins_at_its_opening_point():
     readings, cycling = _controlled(CAR, FIN, ambient=294.15)
     assert readings.fin == pytest.approx(FIN.opens, abs=0.01)
-    assert readings.low_side == pytest.approx(
-        R134A.pressure(readings.evaporator_in) - 101325, abs=1
-    )
+    boiling = CoolProp.PropsSI("T", "P", readings.low_side + 101325, "Q", 1, "R134a")
+    assert boiling == pytest.approx(readings.evaporator_in, abs=0.01)
+    assert boiling < readings.fin
     assert 0 < cycling.rate * 60 < 6
 
 
@@ -100,13 +100,29 @@ def test_a_starved_heater_has_one_hose_hot_and_one_cool():
 
 
 @given(st.floats(320, 370), st.floats(1e-3, 0.3), st.floats(0.03, 0.15), st.floats(255, 300))
-def test_the_heater_gives_the_air_what_it_takes_from_the_coolant(coolant, flow, air, entering):
+def test_no_air_is_hotter_than_the_coolant_and_no_coolant_colder_than_the_air(
+    coolant, flow, air, entering
+):
     found = heated(Heater(coolant, flow, air), entering)
-    taken = 3600.0 * flow * (coolant - found.outlet)
-    given_off = 1006.0 * air * (found.air - entering)
-    assert taken == pytest.approx(given_off, rel=1e-6)
     assert entering <= found.air <= coolant
     assert entering - 1e-6 <= found.outlet <= coolant
+
+
+@pytest.mark.parametrize(("flow", "air"), [(0.15, 0.1), (0.03, 0.1), (0.0075, 0.1), (0.01, 0.03)])
+def test_air_and_coolant_leave_as_a_core_cut_into_small_pieces_says(flow, air):
+    """Each of 60 by 60 pieces hands over its share of the conductance times what is left between
+    coolant and air; neither mixes on its way. The formula in use is good to about 2 % of that."""
+    pieces, inlet, entering = 60, 358.15, 273.15
+    by_row, by_column = [inlet] * pieces, [entering] * pieces
+    each = 160.0 / pieces**2
+    for row in range(pieces):
+        for column in range(pieces):
+            watts = each * (by_row[row] - by_column[column])
+            by_row[row] -= watts / (3600.0 * flow / pieces)
+            by_column[column] += watts / (1006.0 * air / pieces)
+    found = heated(Heater(inlet, flow, air, 160.0), entering)
+    assert found.outlet == pytest.approx(sum(by_row) / pieces, abs=0.02 * (inlet - entering))
+    assert found.air == pytest.approx(sum(by_column) / pieces, abs=0.02 * (inlet - entering))
 
 
 def test_no_flow_no_heat():

@@ -114,12 +114,3 @@ def test_outside_the_table_it_says_what_the_table_holds(refrigerant, fluid):
         known.temperature(100.0)
     with pytest.raises(OutOfTable, match="up to 100 K"):
         known.vapour(3e5, 600.0)
-
-
-def test_share_of_liquid_between_dry_and_boiling():
-    known = properties(Refrigerant.R134A)
-    boiling, dry = known.boiling(280.0), known.dry(280.0)
-    middle = (boiling.enthalpy + 3 * dry.enthalpy) / 4
-    assert known.liquid_share(boiling.pressure, middle) == pytest.approx(0.25, abs=1e-4)
-    assert known.liquid_share(boiling.pressure, dry.enthalpy + 1e4) == 0.0
-    assert known.liquid_share(boiling.pressure, boiling.enthalpy - 1e4) == 1.0

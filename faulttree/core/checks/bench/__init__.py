@@ -18,6 +18,7 @@ from faulttree.core.checks.bench import (
     groups,
     inputs,
     leads,
+    loop_limits,
     nodes,
     outcomes,
     points,
@@ -63,6 +64,7 @@ WITH_CIRCUIT: tuple[Callable[[BenchSheet, CircuitModel], Found], ...] = (
     fault_names.check,
     same_names.check,
     groups.check,
+    loop_limits.check,
 )
 """Rules for the sheet beside its circuit model."""
 

@@ -13,6 +13,7 @@ from faulttree.core.checks.circuit import (
     fault_names,
     inputs,
     loop,
+    loop_limits,
     nodes,
     paths,
     thresholds,
@@ -31,6 +32,7 @@ RULES: tuple[Rule, ...] = (
     thresholds.check,
     fault_names.check,
     loop.check,
+    loop_limits.check,
 )
 """Every rule, in the order in which their findings are easiest to mend."""
 
