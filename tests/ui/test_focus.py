@@ -7,7 +7,7 @@ from textual.widget import Widget
 from faulttree.core.walk.asks import AskKind
 
 UNASKED = {AskKind.VEHICLE_TEXT, AskKind.BATTERY, AskKind.CLOSE, AskKind.NOTHING}
-KEYS = ("3", "=12.1", "1", "=0.2", "1", "1", "1", "1", "1", "1", "1", "1")
+KEYS = ("3", "=12.1", "1", "enter", "=0.2", "1", "1", "1", "1", "1", "1", "1", "1")
 """Through every kind of question after the first; what begins with = is typed into the line."""
 
 

@@ -95,10 +95,25 @@ def test_a_decision_over_a_reading_too_close_to_call_is_recorded():
 
     async def work(desk: Desk) -> None:
         await desk.press("1")
+        assert "Enter records this decision" in desk.text
+        await desk.press("enter")
         assert "Voltage lost on the way" in desk.words
 
     on_screen(work, session)
     assert session.state.events[-1].event == "band-decided"
+
+
+def test_a_reading_typed_where_one_is_too_close_to_call_is_no_decision():
+    session = walked(*TO_FEED, "12.1")
+
+    async def work(desk: Desk) -> None:
+        await desk.press("1", "2", "full_stop", "6")
+        assert desk.line.value == "12.6"
+        await desk.press("enter")
+
+    on_screen(work, session)
+    assert not any(event.event == "band-decided" for event in session.state.events)
+    assert [e.text for e in session.state.events if isinstance(e, ReadingTaken)][-1] == "12.6"
 
 
 def test_an_open_circuit_is_a_reading():

@@ -23,6 +23,8 @@ _TALL = 34
 _ROOMY = 30
 """Rows from which rows are kept free for what is shown while a reading is typed."""
 _AT_ONCE = "A number key records at once. Pick with a number, or with the arrow keys and Enter."
+_OR_MEASURE = "Enter records this decision; a whole reading typed here is taken as a new one."
+_OF_A_READING, _MEASURE_AGAIN = frozenset("0123456789.,+-"), "m"
 _SIDE_WIDTH = 42
 """Columns of the path, as in app.tcss."""
 _SIDE_MARGINS = 4
@@ -35,6 +37,7 @@ class WalkScreen(WalkNext):
     HORIZONTAL_BREAKPOINTS = [(0, "-narrow"), (_WIDE, "-wide")]
     VERTICAL_BREAKPOINTS = [(0, "-low"), (30, "-tall")]
     _was_number = False
+    _typed = ""
 
     def compose(self) -> ComposeResult:
         """Title and complaint state; step and path; scale, message and answer line; keys."""
@@ -68,7 +71,8 @@ class WalkScreen(WalkNext):
         session = self._session
         if session.ask != self._ask:
             self.query_one("#answer", AnswerInput).value = ""
-        self._ask = ask = session.ask
+        self._ask, self._typed = session.ask, ""
+        ask = self._ask
         state, path = session.state, session.position.path
         last = path[-1] if path and not session.is_changing else None
         self._put("#title", walk_text.title(state, ask, session.is_changing, session.is_aside))
@@ -172,7 +176,10 @@ class WalkScreen(WalkNext):
         options = self.query_one("#options", AnswerOptions)
         line = self.query_one("#answer", AnswerInput)
         is_option = event.character in {option.key for option in self._ask.options}
-        if event.character and is_option and (is_beside or options.has_focus):
+        if self._ask.kind is AskKind.TOO_CLOSE and event.character in _OF_A_READING:
+            event.stop()
+            self._type_anew(str(event.character))
+        elif event.character and is_option and (is_beside or options.has_focus):
             event.stop()
             # Who ends a number with Enter, out of habit, shall not answer the next question by it.
             self._was_number = True
@@ -182,6 +189,22 @@ class WalkScreen(WalkNext):
         elif event.character and is_beside and line.display:
             event.stop()
             line.insert_text_at_cursor(event.character)
+
+    def _type_anew(self, character: str) -> None:
+        """Mark an option by its number and leave it to Enter, for the digit may begin a reading
+        typed anew; the next one shows that it does."""
+        options = self.query_one("#options", AnswerOptions)
+        self._typed += character
+        keys = {option.key for option in self._ask.options}
+        if self._typed in keys:
+            options.highlighted = options.get_option_index(self._typed)
+            options.focus()
+            self.say(_OR_MEASURE)
+        elif _MEASURE_AGAIN in keys:
+            typed = self._typed
+            self._take_key(_MEASURE_AGAIN)
+            line = self.query_one("#answer", AnswerInput)
+            line.value, line.cursor_position = typed, len(typed)
 
     def _take_key(self, key: str) -> None:
         self._settling.settle(
