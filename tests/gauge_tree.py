@@ -3,6 +3,8 @@
 from functools import cache
 from pathlib import Path
 
+from ac_pieces import SHEET as BARE_SHEET
+from ac_pieces import head, replaced
 from builders import Clock, Walk
 
 from faulttree.beginning import Beginning
@@ -12,27 +14,16 @@ from faulttree.core.vehicle import VehicleSheet
 from faulttree.files.documents import Loaded, tree_from_bytes, vehicle_from_bytes
 from faulttree.session import Session
 
-_HEAD = """
-format: tree/1
-id: gauges-read
-version: "1.0.0"
-changes:
-  - {version: "1.0.0", date: "2026-11-25", text: First issue.}
-title: It cools a little
-system: air conditioning
-complaint: [It cools a little and no more.]
-applies-to: Any car with a thermostatic expansion valve.
-instruments: [gauges, thermometer]
-confirm: {how: Feel the vent., provoke: [Let it run with the blower on high.]}
-needs:
-  values:
-    altitude: {quantity: length, ask: Altitude of the place}
+_HEAD = (
+    head("gauges-read", "It cools a little")
+    + """\
     humidity: {quantity: ratio, ask: Relative humidity}
   facts:
     refrigerant: {ask: Refrigerant named on the label}
 start: ambient
 steps:
 """
+)
 _STEP = """
   STEP:
     kind: measure
@@ -73,25 +64,18 @@ AS_LIQUID = ("title: Read pipe-behind-condenser", "title: Read the pipe\n    as:
 """The change by which a step of another name reads the liquid pipe."""
 READ = ("30 C", "193 kPa", "1448 kPa", "12 C", "45 C", "80 C")
 """Readings that are taken in this order."""
-SHEET = """
-format: vehicle/1
-id: velmora-tarn-1991
-version: "1.0.0"
-make: Velmora
-model: Tarn 1.8 GL
-years: "1990-1993"
+SHEET = (
+    BARE_SHEET
+    + """\
 values: {altitude: 300 m, humidity: 50 %}
 facts: {refrigerant: R-134a}
 """
+)
 
 
 def text(*changes: tuple[str, str]) -> str:
     """The text of the tree with pieces replaced; each must be there once."""
-    found = _HEAD + "".join(_steps()) + _END
-    for old, new in (AS_LIQUID, *changes):
-        assert found.count(old) == 1, f"{old!r} is there {found.count(old)} times"
-        found = found.replace(old, new)
-    return found
+    return replaced(_HEAD + "".join(_steps()) + _END, AS_LIQUID, *changes)
 
 
 def _steps() -> list[str]:

@@ -3,6 +3,7 @@
 from functools import cache
 from pathlib import Path
 
+from ac_pieces import SHEET, head, replaced
 from builders import Clock
 
 from faulttree.beginning import Beginning
@@ -12,21 +13,9 @@ from faulttree.core.vehicle import VehicleSheet
 from faulttree.files.documents import Loaded, tree_from_bytes, vehicle_from_bytes
 from faulttree.session import Session
 
-TEXT = """
-format: tree/1
-id: superheat
-version: "1.0.0"
-changes:
-  - {version: "1.0.0", date: "2026-11-25", text: First issue.}
-title: Evaporator starved or flooded
-system: air conditioning
-complaint: [It cools a little and no more.]
-applies-to: Any car with a thermostatic expansion valve.
-instruments: [gauges, thermometer]
-confirm: {how: Feel the vent., provoke: [Let it run with the blower on high.]}
-needs:
-  values:
-    altitude: {quantity: length, ask: Altitude of the place}
+TEXT = (
+    head("superheat", "Evaporator starved or flooded")
+    + """\
   facts:
     refrigerant: {ask: Refrigerant named on the label}
 start: ambient
@@ -110,24 +99,12 @@ steps:
     finding: What the evaporator gets is not right.
     next: Refer to a certified person.
 """
-
-SHEET = """
-format: vehicle/1
-id: velmora-tarn-1991
-version: "1.0.0"
-make: Velmora
-model: Tarn 1.8 GL
-years: "1990-1993"
-"""
+)
 
 
 def text(*changes: tuple[str, str]) -> str:
     """The text of the tree with pieces replaced; each must be there once."""
-    found = TEXT
-    for old, new in changes:
-        assert found.count(old) == 1, f"{old!r} is there {found.count(old)} times"
-        found = found.replace(old, new)
-    return found
+    return replaced(TEXT, *changes)
 
 
 @cache

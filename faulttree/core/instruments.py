@@ -14,7 +14,7 @@ from faulttree.core.document import Document, Id, Line, Text
 from faulttree.core.expression import Expression
 from faulttree.core.reading import Entry
 from faulttree.core.uncertain import CannotWorkOut, Uncertain
-from faulttree.core.units import Quantity, units_spelled
+from faulttree.core.units import ZERO_C, Quantity, units_spelled
 
 
 class InstrumentClass(StrEnum):
@@ -248,7 +248,7 @@ def _range_used(entry: Entry, instrument: Instrument | None) -> Range | None:
 
 def _shown(entry: Entry) -> float:
     """The number on the instrument, which for a temperature is not the kelvins [SI step]."""
-    return entry.value - 273.15 if entry.quantity is Quantity.TEMPERATURE else entry.value
+    return entry.value - ZERO_C if entry.quantity is Quantity.TEMPERATURE else entry.value
 
 
 def _size(expression: Expression, quantity: Quantity) -> float:

@@ -9,9 +9,7 @@ from functools import cache
 from types import ModuleType
 
 from faulttree.core.atmosphere import Atmosphere
-
-ZERO_C = 273.15
-"""0 °C [K]."""
+from faulttree.core.units import ZERO_C
 
 
 @dataclass(frozen=True, slots=True)

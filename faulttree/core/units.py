@@ -98,6 +98,8 @@ BTU_PER_LB = 2326.0
 """Btu (International Table) per pound [J/kg], exact. Source: NIST SP 811 (2008), B.8."""
 FAHRENHEIT_OFFSET_K = 459.67 * 5 / 9
 """0 degF [K]. Source: NIST SP 811 (2008), B.8: T/K = (t/degF + 459.67)/1.8."""
+ZERO_C = 273.15
+"""0 degC [K], exact. Source: NIST SP 811 (2008), B.8: T/K = t/degC + 273.15."""
 
 
 def _prefixed(
@@ -139,7 +141,7 @@ UNITS: tuple[Unit, ...] = (
     *_pressure(Quantity.ABSOLUTE_PRESSURE, "a"),
     *_pressure(Quantity.PRESSURE_DIFFERENCE, "d"),
     Unit(Quantity.TEMPERATURE, 5 / 9, ("°F", "F", "f", "degF", "deg F"), FAHRENHEIT_OFFSET_K),
-    Unit(Quantity.TEMPERATURE, 1.0, ("°C", "C", "c", "degC", "deg C"), 273.15),
+    Unit(Quantity.TEMPERATURE, 1.0, ("°C", "C", "c", "degC", "deg C"), ZERO_C),
     Unit(Quantity.TEMPERATURE, 1.0, ("K",)),
     Unit(Quantity.TEMPERATURE_DIFFERENCE, 5 / 9, ("°F", "F", "f", "degF", "deg F")),
     Unit(Quantity.TEMPERATURE_DIFFERENCE, 1.0, ("K", "°C", "C", "c", "degC", "deg C")),

@@ -16,7 +16,7 @@ from faulttree.render.ph_chart import HEIGHT, ph_rows
 from faulttree.render.plain_text import safe_line
 from faulttree.render.scale import Row, Segment, as_text
 
-_FIRST, _LAST = "refrigerant-mix", "refrigerant-law"
+_FIRST, _LAST = ("refrigerant-mix", "refrigerant-contact"), "refrigerant-law"
 
 
 def on_gauges_rows(
@@ -37,7 +37,7 @@ def on_gauges_rows(
     """
     page = _Page(width, only_ascii, height)
     return (
-        *page.caution(_FIRST),
+        *(row for name in _FIRST for row in page.caution(name)),
         (),
         *gauge_rows(gauge_pair(on, units), width, only_ascii),
         *page.figures(on, units),

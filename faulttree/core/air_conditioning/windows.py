@@ -11,8 +11,8 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from faulttree.core.atmosphere import Atmosphere
-from faulttree.core.moist_air import ZERO_C
 from faulttree.core.refrigerant.refrigerant import Refrigerant, properties
+from faulttree.core.units import ZERO_C
 
 Band = tuple[float, float]
 """Lowest and highest."""
@@ -29,7 +29,7 @@ _HIGH_KPA: tuple[Band, ...] = ((820, 1300), (950, 1450), (1175, 1650), (1300, 18
 _LOW_KPA: tuple[Band, ...] = ((70, 138), (70, 173), (105, 210), (105, 210), (105, 210))
 _ROUNDED_K = 0.4
 """How far the rounding of the rows reaches: 110 °F is 43.3 °C, and belongs to the last one."""
-_SPLIT_K: Band = (13.0, 32.0)
+USUAL_SPLIT_K: Band = (13.0, 32.0)
 """Least and most of the condensing split in the rows."""
 
 _HUMIDITIES = (0.3, 0.5, 0.7)
@@ -41,6 +41,15 @@ _VENT_C: tuple[tuple[Band, Band, Band], ...] = (
 )
 """Air from the vent [°C], a row for each air outside, a column for each humidity."""
 _DRY_AMBIENT, _DRY_VENT_C = 21.0, (4.0, 10.0)
+
+GAUGES_KNOWN: Band = (ZERO_C + _AMBIENTS[0], ZERO_C + _AMBIENTS[-1])
+"""Air outside that the rows of both gauges reach over [K]."""
+VENT_KNOWN: Band = (ZERO_C + _VENT_AMBIENTS[0], ZERO_C + _VENT_AMBIENTS[-1])
+"""Air outside that the figures for the vent reach over [K]."""
+DRY_VENT_FROM = ZERO_C + _DRY_AMBIENT
+"""Air outside from which there is a figure for the vent in dry air [K]."""
+DRY, DAMPEST = _HUMIDITIES[0], _HUMIDITIES[-1]
+"""Relative humidity up to which air counts as dry, and up to which there are figures."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,7 +112,7 @@ def condensing_split_window(ambient: float) -> Window | None:
     Returns:
         Nothing where the table holds nothing for an `ambient` [K].
     """
-    return Window(*_SPLIT_K, SPLIT_SOURCE) if _row(ambient, _AMBIENTS) else None
+    return Window(*USUAL_SPLIT_K, SPLIT_SOURCE) if _row(ambient, _AMBIENTS) else None
 
 
 def vent_window(ambient: float, humidity: float) -> Window | None:

@@ -5,12 +5,14 @@ from collections.abc import Iterator, Sequence
 from faulttree.core.air_conditioning.charge import (
     CONVERSION,
     RIGHT_WITHIN_KG,
+    Band,
     balance,
     conversion_charge,
 )
 from faulttree.core.calc.kinds import Kind
 from faulttree.core.calc.meaning import meaning
 from faulttree.core.calc.sums import Answer, Input, Sum, Values
+from faulttree.core.units import POUND_KG
 
 LAW = (
     "Recover, never vent. For pay only certified people with approved equipment may do this; "
@@ -24,30 +26,48 @@ def _balance(values: Values) -> Sequence[Answer]:
     found = balance(label, out, put_in, evacuated=values.word("evacuated") == _DRAWN)
     return [
         Answer("was in", Kind.MASS, out, *found.was_in),
-        Answer("was short by", Kind.MASS, label - out, label - found.was_in[1], label - out),
+        *_off("was short by", "was over by", label - out, (label - found.was_in[1], label - out)),
         Answer("in it now", Kind.MASS, put_in, *found.now),
-        Answer("still to add", Kind.MASS, label - put_in, *found.to_add),
+        *_off("still to add", "now over by", label - put_in, found.to_add),
     ]
+
+
+def _off(short: str, over: str, lacking: float, limits: Band) -> Sequence[Answer]:
+    """What lacks up to the label [kg], below zero too much: as two answers, neither below zero."""
+    low, high = limits
+    return [
+        Answer(short, Kind.MASS, max(0.0, lacking), max(0.0, low), max(0.0, high)),
+        Answer(over, Kind.MASS, max(0.0, -lacking), max(0.0, -high), max(0.0, -low)),
+    ]
+
+
+def _lacking(short: Answer, over: Answer) -> Answer:
+    """The two answers as one again, below zero for too much."""
+    (least, most), (least_over, most_over) = short.limits, over.limits
+    lacking = short.value - over.value
+    return Answer(short.name, short.kind, lacking, least - most_over, most - least_over)
 
 
 def _balance_means(values: Values, answers: Sequence[Answer]) -> Iterator[str]:
     near = RIGHT_WITHIN_KG[1]
+    right = f"right, within {near * 1e3:.0f} g ({near / POUND_KG * 16:.0f} oz)"
+    _was_in, was_short, was_over, _in_now, to_add, now_over = answers
     yield meaning(
-        answers[1],
+        _lacking(was_short, was_over),
         (-near, near),
         (
             "Before: overcharged",
-            "Before: right, within 60 g (2 oz)",
+            f"Before: {right}",
             "Before: short; look for the leak before you charge, and expect oil lost with it",
         ),
     )
     if values["in"]:
         yield meaning(
-            answers[3],
+            _lacking(to_add, now_over),
             (-near, near),
             (
                 "Now: too much; recover all and weigh in anew",
-                "Now: right, within 60 g (2 oz)",
+                f"Now: {right}",
                 "Now: short of the label",
             ),
         )
@@ -101,8 +121,9 @@ CHARGE_BALANCE = Sum(
         ),
     ),
     source=(
-        "95 % or more comes out: 40 CFR 82 subpart B appendix C (SAE J2788); within 30 to 60 g of "
-        "the label: US Army TM 5-3805-290-23-1"
+        "95 % or more comes out: 40 CFR 82 subpart B appendix C (SAE J2788); within "
+        f"{RIGHT_WITHIN_KG[0] * 1e3:.0f} to {RIGHT_WITHIN_KG[1] * 1e3:.0f} g of the label: "
+        "US Army TM 5-3805-290-23-1"
     ),
     example="800g 610g 790g",
     work=_balance,

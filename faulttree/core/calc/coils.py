@@ -5,7 +5,8 @@ from collections.abc import Iterator, Sequence
 from faulttree.core.calc.amounts import COLDEST_K
 from faulttree.core.calc.kinds import Kind
 from faulttree.core.calc.sums import Answer, Input, Sum, SumRefused, Values
-from faulttree.core.circuit.laws import COPPER_PER_K, ZERO_C, copper_factor
+from faulttree.core.circuit.laws import COPPER_PER_K, copper_factor
+from faulttree.core.units import ZERO_C
 
 _SOURCE = "copper: 0.393 % per kelvin at 20 °C (NBS Handbook 100)"
 _TWENTY_K = ZERO_C + 20

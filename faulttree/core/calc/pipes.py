@@ -14,12 +14,18 @@ from faulttree.core.air_conditioning.splits import (
     subcooling,
     superheat,
 )
-from faulttree.core.air_conditioning.windows import SPLIT_SOURCE, condensing_split_window
+from faulttree.core.air_conditioning.windows import (
+    SPLIT_SOURCE,
+    USUAL_SPLIT_K,
+    condensing_split_window,
+)
 from faulttree.core.calc.kinds import Kind
 from faulttree.core.calc.meaning import meaning
 from faulttree.core.calc.refrigerants import (
     AIR_OUTSIDE,
     AIR_SOURCE,
+    HIGH_RUNNING,
+    LOW_RUNNING,
     REFRIGERANT,
     SATURATION_SOURCE,
     absolute,
@@ -44,9 +50,12 @@ _LIQUID = Input(
     signed=True,
     like="44C or 111F",
 )
-_HIGH = Input(
-    "high", Kind.GAUGE_PRESSURE, "high side, running", signed=True, like="1350kPa or 196psi"
-)
+
+
+def _both(*kelvins: float) -> str:
+    """A difference, or one to another, in both units: `3 to 8 K (5 to 14 °F)`."""
+    metric, us = (" to ".join(f"{k * per:.0f}" for k in kelvins) for per in (1.0, 1.8))
+    return f"{metric} K ({us} °F)"
 
 
 def _taken(values: Values, gauge: str, thermometer: str) -> tuple[Refrigerant, float, float]:
@@ -98,8 +107,8 @@ def _superheat_means(_values: Values, answers: Sequence[Answer]) -> Iterator[str
         ),
     )
     yield (
-        "At the evaporator's outlet 3 to 8 K (5 to 14 °F) are usual, less than 1 K (2 °F) "
-        "floods, 12 K (22 °F) or more starves (common practice)."
+        f"At the evaporator's outlet {_both(*NORMAL_SUPERHEAT_K)} are usual, less than "
+        f"{_both(FLOODING_K)} floods, {_both(STARVED_K)} or more starves (common practice)."
     )
     yield BY_WEIGHT
 
@@ -118,8 +127,8 @@ def _subcooling_means(_values: Values, answers: Sequence[Answer]) -> Iterator[st
         ),
     )
     yield (
-        "At the condenser's outlet 5 to 12 K (9 to 22 °F) are usual, about 0 is short of charge, "
-        "15 K (27 °F) or more too much (common practice)."
+        f"At the condenser's outlet {_both(*NORMAL_SUBCOOLING_K)} are usual, about 0 is short of "
+        f"charge, {_both(OVERFULL_K)} or more too much (common practice)."
     )
     yield BY_WEIGHT
 
@@ -140,17 +149,20 @@ def _split_means(values: Values, answers: Sequence[Answer]) -> Iterator[str]:
         ),
     )
     yield (
-        "Usual are 13 to 32 K (23 to 58 °F), by the published pressures; above 38 K (68 °F) "
-        "something is wrong (common practice)."
+        f"Usual are {_both(*USUAL_SPLIT_K)}, by the published pressures; above "
+        f"{_both(_UNCLEAR_SPLIT_K)} something is wrong (common practice)."
     )
 
 
 def _approach_means(_values: Values, answers: Sequence[Answer]) -> Iterator[str]:
     if answers[0].limits[1] < 0:
         yield "Below zero cannot be on a running system: check both thermometers and their place."
+    (split, most_split), (cooled, most_cooled) = USUAL_SPLIT_K, NORMAL_SUBCOOLING_K
     yield (
-        "It is the condensing split less the subcooling: 13 to 32 K less 5 to 12 K leaves 1 to "
-        "27 K (2 to 49 °F) (calculated from common practice), less at speed than at idle."
+        f"It is the condensing split less the subcooling: {split:.0f} to {most_split:.0f} K less "
+        f"{cooled:.0f} to {most_cooled:.0f} K leaves "
+        f"{_both(split - most_cooled, most_split - cooled)} (calculated from common practice), "
+        "less at speed than at idle."
     )
 
 
@@ -160,7 +172,7 @@ SUPERHEAT = Sum(
     formula="superheat = pipe - saturation temperature of the low side's absolute pressure",
     symbols="SH = T - Tsat(p + pair)",
     inputs=(
-        Input("low", Kind.GAUGE_PRESSURE, "low side, running", signed=True),
+        LOW_RUNNING,
         Input(
             "pipe",
             Kind.TEMPERATURE,
@@ -183,7 +195,7 @@ SUBCOOLING = Sum(
     title="how much colder liquid is than it condensed",
     formula="subcooling = saturation temperature of the high side's absolute pressure - pipe",
     symbols="SC = Tsat(p + pair) - T",
-    inputs=(_HIGH, _LIQUID, REFRIGERANT, *AIR_OUTSIDE),
+    inputs=(HIGH_RUNNING, _LIQUID, REFRIGERANT, *AIR_OUTSIDE),
     source=_SOURCE,
     example="1350kPa 44C R-134a",
     work=_subcooling,
@@ -196,7 +208,7 @@ CONDENSING_SPLIT = Sum(
     title="how much hotter it condenses than the air",
     formula="split = saturation temperature of the high side's absolute pressure - ambient",
     symbols="dT = Tsat(p + pair) - Tair",
-    inputs=(_HIGH, _AMBIENT, REFRIGERANT, *AIR_OUTSIDE),
+    inputs=(HIGH_RUNNING, _AMBIENT, REFRIGERANT, *AIR_OUTSIDE),
     source=f"{_SOURCE}; {SPLIT_SOURCE}",
     example="1350kPa 30C R-134a",
     work=_split,

@@ -8,6 +8,8 @@ from faulttree.core.calc.kinds import Kind
 from faulttree.core.calc.refrigerants import (
     AIR_OUTSIDE,
     AIR_SOURCE,
+    HIGH_RUNNING,
+    LOW_RUNNING,
     REFRIGERANT,
     SATURATION_SOURCE,
     absolute,
@@ -140,13 +142,7 @@ PRESSURE_RATIO = Sum(
     title="by how many times a compressor compresses",
     formula="ratio = absolute high side ÷ absolute low side",
     symbols="r = (p2 + pair)/(p1 + pair)",
-    inputs=(
-        Input("low", Kind.GAUGE_PRESSURE, "low side, running", signed=True),
-        Input(
-            "high", Kind.GAUGE_PRESSURE, "high side, running", signed=True, like="1350kPa or 196psi"
-        ),
-        *AIR_OUTSIDE,
-    ),
+    inputs=(LOW_RUNNING, HIGH_RUNNING, *AIR_OUTSIDE),
     source=f"definition; {AIR_SOURCE}",
     example="190kPa 1350kPa",
     work=_ratio,

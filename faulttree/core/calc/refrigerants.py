@@ -17,6 +17,10 @@ REFRIGERANT = Input(
     choices=tuple(each.value for each in Refrigerant),
     spelled=refrigerant_spelled,
 )
+LOW_RUNNING = Input("low", Kind.GAUGE_PRESSURE, "low side, running", signed=True)
+HIGH_RUNNING = Input(
+    "high", Kind.GAUGE_PRESSURE, "high side, running", signed=True, like="1350kPa or 196psi"
+)
 AIR_OUTSIDE = (
     Input(
         "altitude",

@@ -3,7 +3,13 @@
 from collections.abc import Iterator, Sequence
 
 from faulttree.core.air_conditioning.windows import (
+    DAMPEST,
+    DRY,
+    DRY_VENT_FROM,
+    GAUGES_KNOWN,
     PUBLISHED,
+    VENT_KNOWN,
+    Band,
     GaugeWindow,
     Window,
     gauge_window,
@@ -19,20 +25,20 @@ from faulttree.core.calc.refrigerants import (
     refrigerant,
 )
 from faulttree.core.calc.sums import Answer, Input, Sum, SumRefused, Values
-from faulttree.core.moist_air import ZERO_C
 from faulttree.core.refrigerant.refrigerant import Refrigerant
-
-_COLDEST, _HOTTEST = ZERO_C + 21, ZERO_C + 43
-_COLDEST_DAMP, _WARMEST_VENT = ZERO_C + 27, ZERO_C + 38
-_DRY, _DAMPEST = 0.3, 0.7
 
 
 def _gauges(values: Values) -> GaugeWindow:
     """The window; limits of error that reach past the table end with it."""
-    ambient = min(max(values["ambient"], _COLDEST), _HOTTEST)
+    ambient = _within(GAUGES_KNOWN, values["ambient"])
     found = gauge_window(refrigerant(values), ambient, air_outside(values))
     assert found is not None
     return found
+
+
+def _within(band: Band, value: float) -> float:
+    """The value, or the end of the band that it lies beyond."""
+    return min(max(value, band[0]), band[1])
 
 
 def _windows(values: Values) -> Sequence[Answer]:
@@ -67,9 +73,11 @@ def _windows_mean(values: Values, _answers: Sequence[Answer]) -> Iterator[str]:
 
 def _vent(values: Values) -> Window:
     """The window; limits of error that reach past the table end with it."""
-    humidity = min(values["humidity"], _DAMPEST)
-    least = _COLDEST if humidity <= _DRY else _COLDEST_DAMP
-    found = vent_window(min(max(values["ambient"], least), _WARMEST_VENT), humidity)
+    humidity = min(values["humidity"], DAMPEST)
+    least, most = VENT_KNOWN
+    if humidity <= DRY:
+        least = DRY_VENT_FROM
+    found = vent_window(_within((least, most), values["ambient"]), humidity)
     assert found is not None
     return found
 
@@ -96,7 +104,7 @@ def _vent_means(values: Values, _answers: Sequence[Answer]) -> Iterator[str]:
         "Nothing follows from up to 3 K (5 °F) beyond; a car converted from R-12 is 1 to 3 K "
         "warmer (common practice)."
     )
-    if values["humidity"] < _DRY:
+    if values["humidity"] < DRY:
         yield "Drier air than 30 % is taken as 30 %: the vent may be colder."
     yield "Coldest setting, blower high, fresh air, after 10 min at 1500 rpm."
 

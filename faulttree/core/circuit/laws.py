@@ -4,12 +4,12 @@ import math
 from bisect import bisect_right
 from collections.abc import Sequence
 
+from faulttree.core.units import ZERO_C
+
 COPPER_OHM_M = 1.7241e-8
 """Resistivity of annealed copper at 20 degC [ohm m]. Source: IACS, IEC 60028 (from memory)."""
 COPPER_PER_K = 0.00393
 """Temperature coefficient of copper at 20 degC [1/K]. Source: NBS Handbook 100 (1966)."""
-ZERO_C = 273.15
-"""0 degC [K]."""
 _TWENTY_C = ZERO_C + 20.0
 
 REST_EMF = ((0.0, 11.6), (0.25, 12.0), (0.5, 12.2), (0.75, 12.4), (1.0, 12.6))

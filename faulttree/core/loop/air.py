@@ -7,7 +7,8 @@ import numpy as np
 from numpy.polynomial import Chebyshev
 
 from faulttree.core.loop.fluid import Floats
-from faulttree.core.moist_air import ZERO_C, vapour_pressure
+from faulttree.core.moist_air import vapour_pressure
+from faulttree.core.units import ZERO_C
 
 HEAT = 1006.0
 """Heat capacity of dry air [J/(kg K)]. Source: ASHRAE Handbook Fundamentals (2017), chapter 1."""

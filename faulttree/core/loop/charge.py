@@ -10,7 +10,7 @@ from faulttree.core.loop.curves import mean_void, sigmoid
 from faulttree.core.loop.ends import Ends
 from faulttree.core.loop.fluid import Floats
 from faulttree.core.loop.parts import Loop, Metering, Run
-from faulttree.core.moist_air import ZERO_C
+from faulttree.core.units import ZERO_C
 
 CONDENSER, LIQUID_LINE, EVAPORATOR, SUCTION_LINE = 0.60, 0.10, 0.55, 0.35
 COILS = CONDENSER + LIQUID_LINE + EVAPORATOR + SUCTION_LINE

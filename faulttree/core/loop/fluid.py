@@ -12,8 +12,8 @@ import numpy as np
 from numpy.polynomial import Chebyshev, chebyshev
 from numpy.typing import NDArray
 
-from faulttree.core.moist_air import ZERO_C
 from faulttree.core.refrigerant.refrigerant import Properties, Refrigerant, properties
+from faulttree.core.units import ZERO_C
 
 Floats = NDArray[np.float64]
 _DEGREE, _POINTS = 12, 80

@@ -14,7 +14,7 @@ from faulttree.core.loop.curves import sigmoid
 from faulttree.core.loop.ends import Ends
 from faulttree.core.loop.fluid import Floats, fluid
 from faulttree.core.loop.parts import Loop, Metering, Run
-from faulttree.core.moist_air import ZERO_C
+from faulttree.core.units import ZERO_C
 
 NOMINAL_OPENING, STEEPNESS = 0.6, 4.0
 """How far the valve of a new car stands open; how sharply it answers superheat."""

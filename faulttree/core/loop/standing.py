@@ -3,8 +3,8 @@
 from faulttree.core.loop.charge import COILS, vessel_of
 from faulttree.core.loop.parts import Loop, Readings, Run
 from faulttree.core.loop.steady import sized
-from faulttree.core.moist_air import ZERO_C
 from faulttree.core.refrigerant.refrigerant import Properties, properties
+from faulttree.core.units import ZERO_C
 
 _ROUNDS = 60
 

@@ -9,6 +9,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
+from faulttree.core.units import ZERO_C
+
 Row = tuple[float, ...]
 
 
@@ -127,8 +129,8 @@ class Table:
         """Where a temperature lies, in rows."""
         if not self.coldest - _NEAR_K <= temperature <= self.hottest + _NEAR_K:
             raise OutOfTable(
-                f"{self.name} is known from {self.coldest - 273.15:.0f} "
-                f"to {self.hottest - 273.15:.0f} °C"
+                f"{self.name} is known from {self.coldest - ZERO_C:.0f} "
+                f"to {self.hottest - ZERO_C:.0f} °C"
             )
         return (temperature - self.coldest) / self._step
 

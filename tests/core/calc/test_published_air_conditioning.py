@@ -285,7 +285,25 @@ def test_a_charge_is_balanced():
     assert ounces["was short by"] == pytest.approx([8, 9])
     assert ounces["in it now"] == pytest.approx([0, 1])
     assert ounces["still to add"] == pytest.approx([27, 28])
+    assert ounces["was over by"] == ounces["now over by"] == [0, 0]
     assert "never vent" in remarks("charge-balance 28oz 19oz")
+
+
+def test_too_much_is_told_as_such():
+    # Source: the same; 855 g and more was in where the label says 800 g.
+    result = found("charge-balance 800g 855g 830g")
+    grams = {name: [x * 1e3 for x in (r.low, r.high)] for name, r in result.items()}
+    assert grams["was over by"] == pytest.approx([55, 100])
+    assert grams["now over by"] == pytest.approx([30, 30])
+    assert grams["was short by"] == grams["still to add"] == [0, 0]
+
+
+def test_what_may_be_short_or_over_is_told_as_both():
+    result = found("charge-balance 800g 779g")
+    assert result["was short by"].high == pytest.approx(0.021)
+    assert result["was over by"].high == pytest.approx(0.020)
+    assert result["was short by"].low == result["was over by"].low == 0
+    assert "Before: right, within" in remarks("charge-balance 800g 779g")
 
 
 @pytest.mark.parametrize(
